@@ -1,0 +1,41 @@
+/**
+ * The one table of rooms. dependency-cruiser, the doors in package.json `imports`, the alias maps of the
+ * bundlers and the type-check environments are all derived from it or tested against it.
+ * `may` lists every room that the room may import; `env` says which globals it may touch.
+ */
+const ground = ["units", "numerics", "sources", "terms"];
+const data = [...ground, "library"];
+const physics = ["safety", "patch", "removal", "heat", "light", "beam"];
+const method = ["report", "drawing", "cost", "window", "trial", "grading"];
+const rightOf = (row, name) => row.slice(row.indexOf(name) + 1);
+
+export const rooms = [
+  { name: "units", line: "quantities: parse and print with units, SI inside", env: "core", may: [] },
+  { name: "numerics", line: "mathematics: special functions, linear algebra, random streams, quadrature", env: "core", may: [] },
+  { name: "sources", line: "the bibliography: every source id that a figure may cite", env: "core", may: [] },
+  { name: "terms", line: "record types in the words of the trade, SI inside; no computation", env: "core", may: ["units"] },
+  { name: "library", line: "metals, layers, laser set-ups, fume entries: one data file per source", env: "core", may: ground },
+  { name: "beam", line: "spot, fluence, overlap, dwell, pulse energy limits", env: "core", may: data },
+  { name: "light", line: "two-flux optics of a layer stack on metal", env: "core", may: [...data, ...rightOf(physics, "light")] },
+  { name: "heat", line: "closed forms, the layered column, warming across the plate", env: "core", may: [...data, ...rightOf(physics, "heat")] },
+  { name: "removal", line: "what one pulse or one line pass takes off, and what it does to the metal", env: "core", may: [...data, ...rightOf(physics, "removal")] },
+  { name: "patch", line: "a whole patch: residue, peak temperature, melt, metal condition", env: "core", may: [...data, ...rightOf(physics, "patch")] },
+  { name: "safety", line: "exposure limits, hazard distance, eyewear, fume flags", env: "core", may: [...data, ...rightOf(physics, "safety")] },
+  { name: "grading", line: "photographs and gauges to outcomes; colour difference", env: "core", may: [...data, ...physics] },
+  { name: "trial", line: "designs, coupon layout, run order", env: "core", may: [...data, ...physics, ...rightOf(method, "trial")] },
+  { name: "window", line: "outcomes and physics into a process window and a recommendation", env: "core", may: [...data, ...physics, ...rightOf(method, "window")] },
+  { name: "cost", line: "area rate to hours and money", env: "core", may: [...data, ...physics, ...rightOf(method, "cost")] },
+  { name: "drawing", line: "the signature drawings as SVG and as one line of text", env: "core", may: [...data, ...physics, ...rightOf(method, "drawing")] },
+  { name: "report", line: "the report model, its HTML and its typst source data", env: "core", may: [...data, ...physics, ...rightOf(method, "report")] },
+  { name: "contract", line: "wire shapes and their JSON Schemas; the edge of units", env: "core", may: [...data, ...physics, ...method] },
+  { name: "workflows", line: "one use case per file: predict, plan, record, window, next, compare, report", env: "core", may: [...data, ...physics, ...method, "contract"] },
+  { name: "truth", line: "synthetic coupons of another form than the model; only tools and tests may use it", env: "core", may: [...data, "beam"] },
+  { name: "compute", line: "pure workloads on threads or in a worker", env: "node", may: [...data, ...physics, ...method, "contract", "workflows"] },
+  { name: "store", line: "records that survive: one contract, an embedded database", env: "node", may: [...data, "contract"] },
+  { name: "server", line: "the local HTTP API and the pages", env: "node", may: [...data, ...physics, ...method, "contract", "workflows", "store", "compute", "papers"] },
+  { name: "papers", line: "report models set as PDF", env: "node", may: [...data, ...method, "contract"] },
+  { name: "cli", line: "the commands", env: "node", may: [...data, ...physics, ...method, "contract", "workflows", "store", "compute", "server", "papers"] },
+  { name: "web", line: "the pages and the browser worker", env: "web", may: [...data, ...physics, ...method, "contract", "workflows"] },
+];
+
+export const roomNames = rooms.map((r) => r.name);

@@ -1,0 +1,11 @@
+export type * from "./quantities.ts";
+export type * from "./property.ts";
+export type * from "./material.ts";
+export type * from "./setup.ts";
+export type * from "./setting.ts";
+export type * from "./enquiry.ts";
+export type * from "./sample.ts";
+export type * from "./prediction.ts";
+export type * from "./trial.ts";
+export type * from "./window.ts";
+export type * from "./answer.ts";
