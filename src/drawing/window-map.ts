@@ -1,0 +1,180 @@
+import { invalid } from "#units";
+import type { WindowMap } from "#terms";
+import { at, type Axis, axisOf, tickText, ticks } from "./axis.ts";
+import { contourLines } from "./contour.ts";
+import { label } from "./lettering.ts";
+import { type OutcomeState, outcomeMark, outcomeWords } from "./outcome-mark.ts";
+import { paperTheme, type Theme } from "./palette.ts";
+import { picture, type PictureOptions } from "./picture.ts";
+import { type FieldPlace, fieldKey, fieldSvg } from "./window-field.ts";
+import { element } from "./xml.ts";
+
+/** A patch on the map, in the units of the map's own axes. */
+export interface MapMark {
+  readonly patch: number;
+  readonly x: number;
+  readonly y: number;
+  readonly state: OutcomeState;
+}
+
+export interface MapPoint {
+  readonly x: number;
+  readonly y: number;
+}
+
+export interface WindowMapOptions extends PictureOptions {
+  readonly width?: number;
+  readonly height?: number;
+}
+
+/** Lines of P(clean and undamaged). */
+const bothLevels = [0.5, 0.8, 0.95] as const;
+
+/** The map of a process window: probability field, lines, patches, recommended point. */
+export function windowMapSvg(
+  map: WindowMap,
+  marks: readonly MapMark[],
+  recommended: MapPoint | null,
+  options: WindowMapOptions = {},
+): string {
+  const theme = options.theme ?? paperTheme;
+  const id = options.id ?? "window-map";
+  const [width, height] = [options.width ?? 680, options.height ?? 430];
+  const columns = map.x.length;
+  if (
+    map.probabilityClean.length !== columns * map.y.length ||
+    map.probabilityUndamaged.length !== columns * map.y.length
+  )
+    return invalid("window map", map.probabilityClean.length, "values", "must be as many as x times y");
+  const both = map.probabilityClean.map((p, i) => p * map.probabilityUndamaged[i]!);
+  const place: FieldPlace = { left: 66, top: 12, width: width - 66 - 196, height: height - 12 - 52 };
+  const x = nodesAxis(map.x, place.left, place.left + place.width);
+  const y = nodesAxis(map.y, place.top + place.height, place.top);
+  const toPicture = ([i, j]: readonly [number, number]): string =>
+    `${(place.left + (place.width * i) / (columns - 1)).toFixed(1)} ${(place.top + place.height * (1 - j / (map.y.length - 1))).toFixed(1)}`;
+  const path = (values: readonly number[], level: number): string =>
+    contourLines(values, columns, level)
+      .map((line) => `M${line.map(toPicture).join("L")}`)
+      .join("");
+  const inside = (p: MapPoint): boolean => p.x >= x.low && p.x <= x.high && p.y >= y.low && p.y <= y.high;
+  const shown = marks.filter(inside);
+  const keyX = place.left + place.width + 18;
+  const outside = marks.length - shown.length;
+  return picture(
+    {
+      id,
+      title: options.title ?? `Process window over ${map.xName} and ${map.yName}`,
+      description: options.description ?? describe(map, both, marks, recommended),
+      width,
+      height,
+      unit: "",
+      background: theme.paper,
+    },
+    fieldSvg(both, columns, place),
+    ...bothLevels.map((level, k) => line(path(both, level), "#ffffff", 0.9 + 0.7 * k, null)),
+    line(path(map.probabilityClean, 0.5), "#ffffff", 3.4, null) +
+      line(path(map.probabilityClean, 0.5), theme.residue, 2, "9 4"),
+    line(path(map.probabilityUndamaged, 0.5), "#ffffff", 3.4, null) +
+      line(path(map.probabilityUndamaged, 0.5), theme.damage, 2, "2 3"),
+    ...shown.map((m) => outcomeMark(m.state, at(x, m.x), at(y, m.y), 4.6, theme)),
+    recommended !== null && inside(recommended)
+      ? recommendedMark(at(x, recommended.x), at(y, recommended.y), theme)
+      : "",
+    frame(place, x, y, map, theme),
+    key(keyX, place.top, theme, outside, recommended !== null),
+  );
+}
+
+/** Logarithmic where the nodes are evenly spaced in the logarithm and span more than a factor of 1.5. */
+function nodesAxis(nodes: readonly number[], from: number, to: number): Axis {
+  const [first, last] = [nodes[0]!, nodes[nodes.length - 1]!];
+  const middle = nodes[Math.floor((nodes.length - 1) / 2)]!;
+  const share = Math.floor((nodes.length - 1) / 2) / (nodes.length - 1);
+  const positive = nodes.every((v) => v > 0);
+  const geometric = positive ? first * (last / first) ** share : Number.POSITIVE_INFINITY;
+  const arithmetic = first + (last - first) * share;
+  const logarithmic = positive && Math.abs(middle - geometric) < Math.abs(middle - arithmetic);
+  return axisOf(first, last, from, to, logarithmic);
+}
+
+function line(d: string, stroke: string, strokeWidth: number, dash: string | null): string {
+  if (d === "") return "";
+  return element("path", { d, fill: "none", stroke, "stroke-width": strokeWidth, "stroke-dasharray": dash });
+}
+
+function recommendedMark(x: number, y: number, theme: Theme): string {
+  const d = `M${x} ${y - 9}L${x + 8} ${y}L${x} ${y + 9}L${x - 8} ${y}Z`;
+  return element("path", { d, fill: theme.paper, stroke: theme.ink, "stroke-width": 2.2 });
+}
+
+function frame(place: FieldPlace, x: Axis, y: Axis, map: WindowMap, theme: Theme): string {
+  const bottom = place.top + place.height;
+  const stroke = { stroke: theme.muted, "stroke-width": 1 };
+  const middleY = place.top + place.height / 2;
+  return element(
+    "g",
+    {},
+    element("rect", { x: place.left, y: place.top, width: place.width, height: place.height, fill: "none", ...stroke }),
+    ...ticks(x, 6).map(
+      (v) =>
+        element("line", { x1: at(x, v), x2: at(x, v), y1: bottom, y2: bottom + 4, ...stroke }) +
+        label(at(x, v), bottom + 17, tickText(v), 11, theme.muted, { "text-anchor": "middle" }),
+    ),
+    ...ticks(y, 6).map(
+      (v) =>
+        element("line", { x1: place.left - 4, x2: place.left, y1: at(y, v), y2: at(y, v), ...stroke }) +
+        label(place.left - 7, at(y, v) + 4, tickText(v), 11, theme.muted, { "text-anchor": "end" }),
+    ),
+    label(place.left + place.width / 2, bottom + 38, map.xName, 12, theme.ink, { "text-anchor": "middle" }),
+    label(14, middleY, map.yName, 12, theme.ink, { "text-anchor": "middle", transform: `rotate(-90 14 ${middleY})` }),
+  );
+}
+
+function key(x: number, top: number, theme: Theme, outside: number, hasRecommended: boolean): string {
+  const parts: string[] = [];
+  let y = top + 8;
+  const row = (mark: string, words: string): void => {
+    parts.push(mark, label(x + 30, y + 4, words, 11, theme.ink));
+    y += 20;
+  };
+  const dash = (stroke: string, width: number, pattern: string | null): string =>
+    line(`M${x} ${y}h22`, stroke, width, pattern);
+  parts.push(label(x, y + 4, "clean and undamaged, chance", 11, theme.ink), fieldKey(x, y + 10, 160, 10));
+  for (const [share, words] of [
+    [0, "0"],
+    [0.5, "0.5"],
+    [0.8, "0.8"],
+    [0.95, "0.95"],
+  ] as const) {
+    parts.push(
+      label(x + 160 * share, y + 33, words, 10, theme.muted, { "text-anchor": share === 0 ? "start" : "middle" }),
+    );
+    if (share > 0) parts.push(line(`M${x + 160 * share} ${y + 10}v10`, "#ffffff", 1.4, null));
+  }
+  y += 54;
+  row(dash(theme.residue, 2, "9 4"), "edge of clean, 0.5");
+  row(dash(theme.damage, 2, "2 3"), "edge of damage, 0.5");
+  for (const state of ["good", "residue", "damaged", "unknown"] as const)
+    row(outcomeMark(state, x + 11, y, 4.6, theme), outcomeWords[state].words);
+  if (hasRecommended) row(recommendedMark(x + 11, y, theme), "recommended");
+  if (outside > 0) parts.push(label(x, y + 6, `${outside} patches lie off this map`, 11, theme.muted));
+  return element("g", {}, ...parts);
+}
+
+function describe(
+  map: WindowMap,
+  both: readonly number[],
+  marks: readonly MapMark[],
+  recommended: MapPoint | null,
+): string {
+  const count = (state: OutcomeState): number => marks.filter((m) => m.state === state).length;
+  const best = Math.max(...both);
+  const point =
+    recommended === null
+      ? "No setting is recommended."
+      : `Recommended: ${tickText(recommended.x)} and ${tickText(recommended.y)}.`;
+  return (
+    `Chance of clean and undamaged over ${map.xName} and ${map.yName}, at most ${best.toFixed(2)}. ` +
+    `Patches: ${count("good")} clean and undamaged, ${count("residue")} with residue, ${count("damaged")} damaged. ${point}`
+  );
+}
