@@ -69,6 +69,8 @@ export interface PartEnquiry {
   readonly chromate: Knowledge;
   /** things said to be unknown, in words ("layer kind", "thickness", "lead content") */
   readonly unknowns: readonly string[];
+  /** what was assumed where the file said nothing or "unknown", one sentence each */
+  readonly assumptions?: readonly string[];
 }
 
 export interface Enquiry {
