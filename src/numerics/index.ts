@@ -1,0 +1,10 @@
+export { NumericalError } from "./numerical-error.ts";
+export { erf, erfc, erfcx } from "./error-function.ts";
+export { expit, logit, normalCdf, normalLogCdf, normalPdf, normalQuantile } from "./normal.ts";
+export { createRandom, type RandomStream, randomFromState } from "./random.ts";
+export { mean, median, quantile, quantiles, standardDeviation, variance, weightedQuantile } from "./descriptive.ts";
+export { solveTridiagonal } from "./tridiagonal.ts";
+export { findInterval, interpolateLinear, monotoneCubic } from "./interpolate.ts";
+export { gaussLegendre, type Integral, type IntegrateOptions, integrate, integrateWithError } from "./integrate.ts";
+export { findRoot, type RootOptions } from "./find-root.ts";
+export { type SobolOptions, sobolMaxDimension, sobolPoints } from "./sobol.ts";
