@@ -90,6 +90,11 @@ function patchMark(
     );
   lines.push(label(x + 0.8, y + size + 0.3, String(patch.patch), size, theme.ink, { "font-weight": "bold" }));
   const under = roleWords(patch);
+  if (reference) {
+    const backing = { x: x + 0.3, width: width - 0.6, fill: theme.paper };
+    lines.splice(2, 0, element("rect", { ...backing, y: y + 0.3, width: size * 1.7, height: size + 0.5 }));
+    lines.splice(3, 0, element("rect", { ...backing, y: y + height - small - 1.2, height: small + 0.9 }));
+  }
   lines.push(label(x + 0.8, y + height - 0.9, under, small, theme.muted));
   if (state !== undefined && !reference) {
     lines.push(outcomeMark(state, x + width * 0.62, y + height * 0.48, height * 0.13, theme));

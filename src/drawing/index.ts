@@ -1,4 +1,4 @@
-export { graphiteTheme, pageTheme, paperTheme, type Theme, themeVariables } from "./palette.ts";
+export { graphiteTheme, pageTheme, paperTheme, printTheme, type Theme, themeVariables } from "./palette.ts";
 export { type ColourMapName, mapColour } from "./colour-map.ts";
 export { escapeXml } from "./xml.ts";
 export type { PictureOptions } from "./picture.ts";

@@ -30,6 +30,9 @@ export const paperTheme: Theme = {
   metal: "#c6c9cc",
 };
 
+/** For paper: the same, on the white of the sheet. */
+export const printTheme: Theme = { ...paperTheme, paper: "#ffffff" };
+
 export const graphiteTheme: Theme = {
   paper: "#1f2123",
   panel: "#282b2e",

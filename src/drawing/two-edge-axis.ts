@@ -7,6 +7,9 @@ export interface BarRange {
   readonly high: number;
 }
 
+/** Reach is followed this far beyond the last edge. */
+const reachShown = 4;
+
 /** At most this many decades are drawn; reach beyond is drawn as an arrow. */
 const decadesMax = 5;
 
@@ -16,9 +19,10 @@ export function barRange(bars: readonly TwoEdgeBar[]): BarRange {
   for (const bar of bars) {
     for (const edge of [bar.removalEdge, bar.damageEdge]) if (edge !== null) wanted.push(edge.low, edge.high);
     if (bar.best !== null) wanted.push(bar.best);
-    wanted.push(bar.reachHigh);
-    if (bar.removalEdge === null && bar.damageEdge === null) wanted.push(bar.reachLow);
+    if (bar.removalEdge === null && bar.damageEdge === null) wanted.push(bar.reachLow, bar.reachHigh);
   }
+  const edgesHigh = Math.max(...wanted.filter(Number.isFinite), 0);
+  for (const bar of bars) wanted.push(edgesHigh > 0 ? Math.min(bar.reachHigh, edgesHigh * reachShown) : bar.reachHigh);
   const usable = wanted.filter((value) => Number.isFinite(value) && value > 0);
   if (usable.length === 0) return { low: 1e3, high: 1e5 };
   let low = Math.min(...usable) / 2;

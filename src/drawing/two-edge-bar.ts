@@ -55,8 +55,8 @@ export function twoEdgeBarSvg(bars: readonly LabelledBar[], options: TwoEdgeBarO
     y += axisHeight;
   }
   if (options.legend !== false) {
-    parts.push(legend(id, y + 2, theme));
-    y += 44;
+    parts.push(legend(id, y + 2, width, theme));
+    y += 50;
   }
   const description = bars.map((row) => `${row.label}: ${barSentence(row.bar)}. ${row.note}`).join(" ");
   return picture(
@@ -122,7 +122,7 @@ function axisLine(axis: Axis, y: number, name: string, theme: Theme): string {
 }
 
 /** The legend is drawn from the same row as the data, so that it cannot come to differ from it. */
-function legend(id: string, y: number, theme: Theme): string {
+function legend(id: string, y: number, width: number, theme: Theme): string {
   const axis = axisOf(1, 100, 8, 168, true);
   const sample: TwoEdgeBar = {
     axis: "fluence",
@@ -132,14 +132,16 @@ function legend(id: string, y: number, theme: Theme): string {
     reachHigh: 60,
     best: 9,
   };
-  const words = [
-    "bracket: what the machine reaches · solid line: layer comes off · filled: clean gap",
-    "dashed line and hatching: metal changes · diamond: best setting · soft edges: spread 5 to 95 %",
-  ];
+  const words = wrapText(
+    "bracket: reach of the machine, faded beyond it · solid line: layer comes off · filled: clean gap · " +
+      "dashed line, hatching: metal changes · soft edges: 5 to 95 % · diamond: best setting",
+    noteSize,
+    width - 182,
+  );
   return element(
     "g",
     {},
     barRow(sample, { id: `${id}-legend`, hatchId: `${id}-hatch`, y: y - 8, axis, theme }),
-    ...words.map((line, i) => label(182, y + 12 + i * 16, line, noteSize - 0.5, theme.muted)),
+    ...words.map((line, i) => label(182, y + 6 + i * 15, line, noteSize, theme.muted)),
   );
 }

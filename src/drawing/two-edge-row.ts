@@ -32,6 +32,7 @@ export function barRow(bar: TwoEdgeBar, place: RowPlace): string {
     element("rect", { ...span, fill: `url(#${id}-gap)` }),
     element("rect", { ...span, fill: `url(#${id}-harm)` }),
     damageHatch(bar, place, y),
+    outOfReach(bar, place, y),
     edgeLine(bar.removalEdge, axis, y, theme.ink, null),
     edgeLine(bar.damageEdge, axis, y, theme.ink, "3 2.5"),
     reachBracket(bar, axis, place.y + bracketAt, theme.ink),
@@ -56,6 +57,15 @@ function damageHatch(bar: TwoEdgeBar, place: RowPlace, y: number): string {
   if (bar.damageEdge === null || bar.damageEdge.median >= place.axis.high) return "";
   const x = at(place.axis, bar.damageEdge.median);
   return element("rect", { x, y, width: place.axis.to - x, height: barHeight, fill: `url(#${place.hatchId})` });
+}
+
+/** What the machine cannot reach is faded: a gap that lies there is of no use. */
+function outOfReach(bar: TwoEdgeBar, place: RowPlace, y: number): string {
+  const { axis, theme } = place;
+  const [left, right] = [at(axis, bar.reachLow), at(axis, bar.reachHigh)];
+  const fade = (x: number, width: number): string =>
+    width <= 0 ? "" : element("rect", { x, y, width, height: barHeight, fill: theme.paper, opacity: 0.72 });
+  return fade(axis.from, left - axis.from) + fade(right, axis.to - right);
 }
 
 function edgeLine(edge: EdgeSpread | null, axis: Axis, y: number, colour: string, dash: string | null): string {

@@ -37,6 +37,21 @@ export function fieldSvg(values: readonly number[], columns: number, place: Fiel
   return element("g", {}, ...cells);
 }
 
+/** A coarse grid with a node put between each two, by straight interpolation, so that the field looks less blocky. */
+export function refined(values: readonly number[], columns: number): [number[], number] {
+  const rows = values.length / columns;
+  if (columns > 60 || rows < 2) return [[...values], columns];
+  const wide = columns * 2 - 1;
+  const fine: number[] = [];
+  for (let j = 0; j < rows * 2 - 1; j++)
+    for (let i = 0; i < wide; i++) {
+      const pick = (di: number, dj: number): number =>
+        values[Math.floor((j + dj) / 2) * columns + Math.floor((i + di) / 2)]!;
+      fine.push((pick(0, 0) + pick(1, 0) + pick(0, 1) + pick(1, 1)) / 4);
+    }
+  return [fine, wide];
+}
+
 /** Key of a field: a bar of the colours with words at its ends. */
 export function fieldKey(x: number, y: number, width: number, height: number, colour = mapColour): string {
   const cells = Array.from({ length: levels }, (_, k) =>

@@ -1,13 +1,13 @@
 import { invalid } from "#units";
 import type { WindowMap } from "#terms";
 import { at, type Axis, axisOf, tickText, ticks } from "./axis.ts";
-import { contourLines } from "./contour.ts";
-import { label } from "./lettering.ts";
+import { type ContourLine, contourLines } from "./contour.ts";
+import { label, textWidth } from "./lettering.ts";
 import { type OutcomeState, outcomeMark, outcomeWords } from "./outcome-mark.ts";
 import { paperTheme, type Theme } from "./palette.ts";
 import { picture, type PictureOptions } from "./picture.ts";
-import { type FieldPlace, fieldKey, fieldSvg } from "./window-field.ts";
-import { element } from "./xml.ts";
+import { type FieldPlace, fieldKey, fieldSvg, refined } from "./window-field.ts";
+import { coordinate, element } from "./xml.ts";
 
 /** A patch on the map, in the units of the map's own axes. */
 export interface MapMark {
@@ -29,6 +29,8 @@ export interface WindowMapOptions extends PictureOptions {
 
 /** Lines of P(clean and undamaged). */
 const bothLevels = [0.5, 0.8, 0.95] as const;
+/** The field is light where these lines run, in every theme. */
+const fieldInk = "#1c1d20";
 
 /** The map of a process window: probability field, lines, patches, recommended point. */
 export function windowMapSvg(
@@ -50,8 +52,14 @@ export function windowMapSvg(
   const place: FieldPlace = { left: 66, top: 12, width: width - 66 - 196, height: height - 12 - 52 };
   const x = nodesAxis(map.x, place.left, place.left + place.width);
   const y = nodesAxis(map.y, place.top + place.height, place.top);
-  const toPicture = ([i, j]: readonly [number, number]): string =>
-    `${(place.left + (place.width * i) / (columns - 1)).toFixed(1)} ${(place.top + place.height * (1 - j / (map.y.length - 1))).toFixed(1)}`;
+  const toPoint = ([i, j]: readonly [number, number]): MapPoint => ({
+    x: place.left + (place.width * i) / (columns - 1),
+    y: place.top + place.height * (1 - j / (map.y.length - 1)),
+  });
+  const toPicture = (node: readonly [number, number]): string => {
+    const point = toPoint(node);
+    return `${coordinate(point.x)} ${coordinate(point.y)}`;
+  };
   const path = (values: readonly number[], level: number): string =>
     contourLines(values, columns, level)
       .map((line) => `M${line.map(toPicture).join("L")}`)
@@ -70,8 +78,9 @@ export function windowMapSvg(
       unit: "",
       background: theme.paper,
     },
-    fieldSvg(both, columns, place),
-    ...bothLevels.map((level, k) => line(path(both, level), "#ffffff", 0.9 + 0.7 * k, null)),
+    fieldSvg(...refined(both, columns), place),
+    ...bothLevels.map((level, k) => line(path(both, level), fieldInk, 0.8 + 0.6 * k, null)),
+    ...bothLevels.map((level) => levelLabel(contourLines(both, columns, level), level, toPoint)),
     line(path(map.probabilityClean, 0.5), "#ffffff", 3.4, null) +
       line(path(map.probabilityClean, 0.5), theme.residue, 2, "9 4"),
     line(path(map.probabilityUndamaged, 0.5), "#ffffff", 3.4, null) +
@@ -100,6 +109,24 @@ function nodesAxis(nodes: readonly number[], from: number, to: number): Axis {
 function line(d: string, stroke: string, strokeWidth: number, dash: string | null): string {
   if (d === "") return "";
   return element("path", { d, fill: "none", stroke, "stroke-width": strokeWidth, "stroke-dasharray": dash });
+}
+
+/** The level in figures at the middle of its longest line. */
+function levelLabel(
+  lines: readonly ContourLine[],
+  level: number,
+  toPoint: (p: readonly [number, number]) => MapPoint,
+): string {
+  const longest = lines.reduce<ContourLine>((best, one) => (one.length > best.length ? one : best), []);
+  const middle = longest[Math.floor(longest.length / 2)];
+  if (middle === undefined || longest.length < 6) return "";
+  const { x, y } = toPoint(middle);
+  const words = String(level);
+  const width = textWidth(words, 10) + 4;
+  return (
+    element("rect", { x: x - width / 2, y: y - 7, width, height: 13, rx: 3, fill: "#ffffff", opacity: 0.85 }) +
+    label(x, y + 3.5, words, 10, fieldInk, { "text-anchor": "middle" })
+  );
 }
 
 function recommendedMark(x: number, y: number, theme: Theme): string {
@@ -149,7 +176,7 @@ function key(x: number, top: number, theme: Theme, outside: number, hasRecommend
     parts.push(
       label(x + 160 * share, y + 33, words, 10, theme.muted, { "text-anchor": share === 0 ? "start" : "middle" }),
     );
-    if (share > 0) parts.push(line(`M${x + 160 * share} ${y + 10}v10`, "#ffffff", 1.4, null));
+    if (share > 0) parts.push(line(`M${x + 160 * share} ${y + 10}v10`, fieldInk, 1.4, null));
   }
   y += 54;
   row(dash(theme.residue, 2, "9 4"), "edge of clean, 0.5");
