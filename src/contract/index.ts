@@ -1,0 +1,54 @@
+export { parseJsonText, requireTextSize, textMax } from "./json-text.ts";
+export { InvalidInputs, unitOfField, validate } from "./validate.ts";
+export { type AnswerWire, answerSchema, answerToWire } from "./answer-output.ts";
+export { acceptanceTestSchema, testKinds, usualMethod } from "./acceptance-schema.ts";
+export {
+  type AdviceWire,
+  adviceToWire,
+  type ComparisonWire,
+  comparisonSchema,
+  comparisonToWire,
+  type TriageWire,
+  triageSchema,
+  triageToWire,
+} from "./comparison-output.ts";
+export { columnOfTest, outcomeColumns, planColumns } from "./csv-columns.ts";
+export { plainText, safeText, writeCsv } from "./csv-text.ts";
+export {
+  colourWords,
+  type EnquiryFile,
+  enquirySchema,
+  type LayerFile,
+  nonMetals,
+  type PartFile,
+} from "./enquiry-schema.ts";
+export { jsonSchema, jsonSchemaText, type PublishedSchema, publishedSchemas } from "./json-schemas.ts";
+export { type OutcomeWire, outcomeFromWire, outcomeSchema, outcomeToWire, parseOutcome } from "./outcome-wire.ts";
+export { parseOutcomesCsv, type RecordedOutcomes, type RefusedRow } from "./outcomes-csv.ts";
+export { outcomesToCsv } from "./outcomes-csv-write.ts";
+export { type PredictionWire, predictionSchema, predictionToWire } from "./prediction-output.ts";
+export { type RecordWire, recordSchema, recordToWire } from "./record-output.ts";
+export { parseEnquiry, parseEnquiryFile, resolveEnquiry } from "./resolve-enquiry.ts";
+export type { LibraryShelves } from "./resolve-part.ts";
+export { runSheetCsv } from "./run-sheet-csv.ts";
+export {
+  parseSample,
+  type SampleWire,
+  sampleFromWire,
+  sampleSchema,
+  sampleToWire,
+  sha256Field,
+} from "./sample-wire.ts";
+export { type SettingFile, type SettingWire, settingFileSchema, settingSchema } from "./setting-schema.ts";
+export { parseSetting, settingFromWire, settingToWire } from "./setting-wire.ts";
+export { parseTrial, type TrialWire, trialFromWire, trialSchema, trialToWire } from "./trial-wire.ts";
+export {
+  type CautionsOf,
+  type SurveyWire,
+  surveySchema,
+  surveyToWire,
+  type VerdictWire,
+  verdictSchema,
+  verdictToWire,
+} from "./verdict-output.ts";
+export { type WindowWire, windowSchema, windowToWire } from "./window-output.ts";

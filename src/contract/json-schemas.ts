@@ -1,0 +1,42 @@
+import { z } from "zod";
+import { answerSchema } from "./answer-output.ts";
+import { comparisonSchema, triageSchema } from "./comparison-output.ts";
+import { enquirySchema } from "./enquiry-schema.ts";
+import { outcomeSchema } from "./outcome-wire.ts";
+import { predictionSchema } from "./prediction-output.ts";
+import { recordSchema } from "./record-output.ts";
+import { sampleSchema } from "./sample-wire.ts";
+import { settingFileSchema } from "./setting-schema.ts";
+import { trialSchema } from "./trial-wire.ts";
+import { surveySchema } from "./verdict-output.ts";
+import { windowSchema } from "./window-output.ts";
+
+/** Every published shape by the name of its file. Files that come in are described as a person may write them. */
+const published = {
+  enquiry: [enquirySchema, "input"],
+  setting: [settingFileSchema, "input"],
+  trial: [trialSchema, "input"],
+  outcome: [outcomeSchema, "input"],
+  sample: [sampleSchema, "input"],
+  prediction: [predictionSchema, "output"],
+  survey: [surveySchema, "output"],
+  comparison: [comparisonSchema, "output"],
+  triage: [triageSchema, "output"],
+  record: [recordSchema, "output"],
+  window: [windowSchema, "output"],
+  answer: [answerSchema, "output"],
+} as const satisfies Record<string, readonly [z.ZodType, "input" | "output"]>;
+
+export type PublishedSchema = keyof typeof published;
+export const publishedSchemas = Object.keys(published) as PublishedSchema[];
+
+/** One shape as JSON Schema (draft 2020-12). */
+export function jsonSchema(name: PublishedSchema): Record<string, unknown> {
+  const [schema, io] = published[name];
+  return { ...z.toJSONSchema(schema, { io, unrepresentable: "throw" }) };
+}
+
+/** Text of the schema file, the same on every machine. */
+export function jsonSchemaText(name: PublishedSchema): string {
+  return `${JSON.stringify(jsonSchema(name), null, 2)}\n`;
+}
