@@ -1,0 +1,45 @@
+import {
+  comparisonBarsSvg,
+  couponSvg,
+  type PictureOptions,
+  stackSectionSvg,
+  type Theme,
+  twoEdgeBarSvg,
+  windowMapSvg,
+} from "#drawing";
+import type { Drawing } from "./model.ts";
+
+/** A drawing of the report as SVG; `id` must differ between figures of one page. */
+export function drawingSvg(drawing: Drawing, id: string, theme: Theme): string {
+  const options: PictureOptions = { theme, id: `figure-${id}`.replace(/[^A-Za-z0-9_-]+/g, "-") };
+  switch (drawing.kind) {
+    case "two-edge-bars":
+      return twoEdgeBarSvg(drawing.bars, options);
+    case "stack":
+      return stackSectionSvg(drawing.layers, drawing.metal, { ...options, metalThickness: drawing.metalThickness });
+    case "coupon":
+      return couponSvg(drawing.trial, drawing.coupon, {
+        ...options,
+        trueSize: false,
+        outcomes: drawing.outcomes,
+        cautions: drawing.cautions,
+      });
+    case "window-map":
+      return windowMapSvg(drawing.map, drawing.marks, drawing.recommended, options);
+    case "bars":
+      return comparisonBarsSvg(drawing.rows, { ...options, axisName: drawing.axisName });
+  }
+}
+
+/** The words inside a drawing for readers who do not see it. */
+export function drawingWords(svg: string): string {
+  const found = /<desc[^>]*>([\s\S]*?)<\/desc>/.exec(svg)?.[1] ?? "";
+  const plain: Readonly<Record<string, string>> = {
+    "&lt;": "<",
+    "&gt;": ">",
+    "&quot;": '"',
+    "&#39;": "'",
+    "&amp;": "&",
+  };
+  return found.replace(/&(?:lt|gt|quot|#39|amp);/g, (entity) => plain[entity]!);
+}

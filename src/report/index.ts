@@ -1,0 +1,7 @@
+export { buildReport } from "./build-report.ts";
+export type { PartCost, ReportInput } from "./input.ts";
+export type { Block, Column, Drawing, Evidence, Fact, ReportModel, Section } from "./model.ts";
+export { reportHtml } from "./html.ts";
+export { drawingSvg, drawingWords } from "./draw.ts";
+export { type Chosen, choose } from "./evidence.ts";
+export { settingLine, settingRows } from "./setting-rows.ts";

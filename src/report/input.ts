@@ -1,0 +1,33 @@
+import type { EnquiryAnswer } from "#terms";
+import type { Fact } from "./model.ts";
+
+/** Cost of one part's job, as the caller worked it out. */
+export interface PartCost {
+  /** currency per m², 5 %, middle and 95 % */
+  readonly low: number;
+  readonly median: number;
+  readonly high: number;
+  readonly currency: string;
+  /** hours for the order, or null when not worked out */
+  readonly hours: number | null;
+  /** what the figure rests on, in words */
+  readonly basis: readonly string[];
+}
+
+/** Everything a report is made of. Date and document id are handed in: nothing here knows the time. */
+export interface ReportInput {
+  readonly answer: EnquiryAnswer;
+  /** by part id; a part without an entry says "not worked out" */
+  readonly costs?: Readonly<Record<string, PartCost>>;
+  /** at least one: cautions that hold for the whole job */
+  readonly cautions: readonly string[];
+  /** further cautions by part id */
+  readonly partCautions?: Readonly<Record<string, readonly string[]>>;
+  /** hazard distances, eyewear, fume: each with its source in the note */
+  readonly hazard?: readonly Fact[];
+  /** citations of sources that the bibliography does not hold, by id */
+  readonly citations?: Readonly<Record<string, string>>;
+  readonly dateText: string;
+  readonly documentId: string;
+  readonly approver: string | null;
+}

@@ -1,0 +1,190 @@
+import { type MapMark, outcomeState, outcomeWords, type OutcomeState } from "#drawing";
+import type { Outcome, PartAnswer, PlannedPatch } from "#terms";
+import { formatNumber, formatQuantity } from "#units";
+import { partCautions } from "./cautions.ts";
+import { setupNameOf } from "./evidence.ts";
+import type { ReportInput } from "./input.ts";
+import { mapAxis, readableMap } from "./map-axis.ts";
+import type { Block, Column, Section } from "./model.ts";
+import { settingLine } from "./setting-rows.ts";
+import { chance, conditionWords, notMeasured, plural, share } from "./wording.ts";
+
+type Run = PartAnswer["trials"][number];
+
+/** What was planned, what was seen, and the window that follows, one section per trial. */
+export function trialSections(part: PartAnswer, input: ReportInput): Section[] {
+  const id = part.part.id;
+  if (part.trials.length === 0) {
+    const words = "No trial has been planned: everything said of this part is predicted, nothing is proven.";
+    return [{ id: `${id}-trial`, heading: "Trial", level: 3, blocks: [{ kind: "text", words }] }];
+  }
+  return part.trials.flatMap((run, index) => [
+    { id: `${id}-trial-${index}`, heading: `Trial ${run.trial.id}`, level: 3, blocks: trialBlocks(part, run, input) },
+    {
+      id: `${id}-window-${index}`,
+      heading: `Window of trial ${run.trial.id}`,
+      level: 3,
+      blocks: windowBlocks(part, run, input),
+    },
+  ]);
+}
+
+function states(part: PartAnswer, run: Run): Record<number, OutcomeState> {
+  return Object.fromEntries(run.outcomes.map((o) => [o.patch, outcomeState(o, part.part.acceptance)]));
+}
+
+function trialBlocks(part: PartAnswer, run: Run, input: ReportInput): Block[] {
+  const { trial, outcomes } = run;
+  const cautions = partCautions(part.part, input);
+  const seen = states(part, run);
+  const burned = trial.patches.filter((p) => p.setting !== null).length;
+  const blocks: Block[] = [
+    {
+      kind: "text",
+      words: `${setupNameOf(part, trial.setupId)}; design: ${trial.design}; ${plural(burned, "patch", "patches")} with settings, ${outcomes.length} graded; run order drawn from seed ${trial.seed}.`,
+    },
+    { kind: "list", items: trial.reasons },
+  ];
+  for (const coupon of trial.coupons)
+    blocks.push({
+      kind: "figure",
+      id: `${part.part.id}-${trial.id}-coupon-${coupon.coupon}`,
+      caption: `Coupon ${coupon.label}, patches with their outcome.`,
+      drawing: { kind: "coupon", trial, coupon, outcomes: seen, cautions },
+    });
+  const columns: Column[] = [
+    { name: "patch", align: "right", share: 7 },
+    { name: "run", align: "right", share: 6 },
+    { name: "setting", align: "left", share: 44 },
+    { name: "residue", align: "right", share: 13 },
+    { name: "metal condition", align: "left", share: 18 },
+    { name: "outcome", align: "left", share: 18 },
+  ];
+  const byPatch = new Map(outcomes.map((o) => [o.patch, o]));
+  const ordered = trial.patches.toSorted((a, b) => a.patch - b.patch);
+  const rows = ordered.map((patch) => patchRow(patch, ordered, byPatch.get(patch.patch), seen[patch.patch]));
+  blocks.push({
+    kind: "table",
+    caption: "Patches: what differs between settings, and what was seen",
+    columns,
+    rows,
+    cautions,
+  });
+  return blocks;
+}
+
+function patchRow(
+  patch: PlannedPatch,
+  all: readonly PlannedPatch[],
+  outcome: Outcome | undefined,
+  state: OutcomeState | undefined,
+): string[] {
+  const run = patch.runOrder === 0 ? "–" : String(patch.runOrder);
+  const setting = patch.setting === null ? patch.role.replace("-", " ") : varying(patch, all);
+  const again = patch.replicateOf === null ? "" : ` (repeats ${patch.replicateOf})`;
+  const measured = (value: string | null): string => (patch.setting === null ? "–" : (value ?? notMeasured));
+  return [
+    String(patch.patch),
+    run,
+    setting + again,
+    measured(outcome === undefined || outcome.residueFraction === null ? null : share(outcome.residueFraction)),
+    measured(outcome === undefined || outcome.metalCondition === null ? null : conditionWords[outcome.metalCondition]),
+    state === undefined
+      ? patch.setting === null
+        ? "reference"
+        : outcomeWords.unknown.words
+      : outcomeWords[state].words,
+  ];
+}
+
+const shown = [
+  ["power", (s) => s.power, "W", "power"],
+  ["level", (s) => s.level, "%", "level"],
+  ["duty", (s) => s.duty, "%", "duty"],
+  ["frequency", (s) => s.frequency, "kHz", ""],
+  ["pulseWidth", (s) => s.pulseWidth, "ns", ""],
+  ["speed", (s) => s.speed, "mm/s", ""],
+  ["lineSpacing", (s) => s.lineSpacing, "mm", "spacing"],
+  ["defocus", (s) => s.defocus, "mm", "defocus"],
+] as const satisfies readonly (readonly [
+  string,
+  (s: NonNullable<PlannedPatch["setting"]>) => number | null,
+  string,
+  string,
+])[];
+
+/** Only the values that differ within the trial; all of them would not fit on a line. */
+function varying(patch: PlannedPatch, all: readonly PlannedPatch[]): string {
+  const settings = all.flatMap((p) => (p.setting === null ? [] : [p.setting]));
+  const parts = shown.flatMap(([, of, unit, name]) => {
+    if (new Set(settings.map(of)).size < 2) return [];
+    return [`${name} ${formatQuantity(of(patch.setting!), unit, 4)}`.trim()];
+  });
+  if (new Set(settings.map((s) => s.passes)).size > 1) parts.push(plural(patch.setting!.passes, "pass", "passes"));
+  return parts.join(", ") || "as recommended";
+}
+
+function windowBlocks(part: PartAnswer, run: Run, input: ReportInput): Block[] {
+  const { window, trial } = run;
+  if (window === null) return [{ kind: "text", words: "No window has been worked out yet: outcomes are missing." }];
+  const blocks: Block[] = [];
+  if (window.map !== null) {
+    const [x, y] = [mapAxis(window.map.xName), mapAxis(window.map.yName)];
+    const seen = states(part, run);
+    const marks = trial.patches.flatMap((p): MapMark[] => {
+      const at = p.setting === null ? null : { x: x.ofSetting(p.setting), y: y.ofSetting(p.setting) };
+      if (at === null || at.x === null || at.y === null) return [];
+      return [{ patch: p.patch, x: at.x, y: at.y, state: seen[p.patch] ?? "unknown" }];
+    });
+    const setting = window.recommended?.setting;
+    const point = setting === undefined ? null : { x: x.ofSetting(setting), y: y.ofSetting(setting) };
+    blocks.push({
+      kind: "figure",
+      id: `${part.part.id}-${trial.id}-map`,
+      caption: "Chance that the next patch is clean and undamaged, the other values held at the recommended ones.",
+      drawing: {
+        kind: "window-map",
+        map: readableMap(window.map, x, y),
+        marks,
+        recommended: point === null || point.x === null || point.y === null ? null : { x: point.x, y: point.y },
+      },
+    });
+  }
+  const d = window.diagnostics;
+  blocks.push({ kind: "list", items: [...window.words, ...window.caveats] });
+  blocks.push({
+    kind: "facts",
+    rows: [
+      { name: "patches", value: String(d.patches), note: `${d.clean} clean, ${d.damaged} damaged` },
+      {
+        name: "chains agree (R-hat)",
+        value: formatNumber(d.rHat, 4),
+        note: `effective draws ${Math.round(d.effectiveSampleSize)}`,
+      },
+      {
+        name: "Brier score",
+        value: `${formatNumber(d.brierClean, 2)} clean, ${formatNumber(d.brierUndamaged, 2)} undamaged`,
+        note: "0 is perfect, 0.25 is a coin",
+      },
+      { name: "influence of the prior", value: d.priorMatters },
+    ],
+  });
+  if (window.next.length > 0) blocks.push(nextTable(window.next, partCautions(part.part, input)));
+  return blocks;
+}
+
+function nextTable(next: NonNullable<Run["window"]>["next"], cautions: readonly string[]): Block {
+  const columns: Column[] = [
+    { name: "setting", align: "left", share: 52 },
+    { name: "clean", align: "right", share: 9 },
+    { name: "undamaged", align: "right", share: 12 },
+    { name: "why", align: "left", share: 27 },
+  ];
+  const rows = next.map((n) => [
+    settingLine(n.setting),
+    chance(n.probabilityClean),
+    chance(n.probabilityUndamaged),
+    n.reason,
+  ]);
+  return { kind: "table", caption: "Patches to burn next", columns, rows, cautions };
+}
