@@ -34,4 +34,48 @@ export const materialSources: readonly Source[] = [
     "standard",
     "EN 1999-1-2, Eurocode 9: Design of aluminium structures: structural fire design (aluminium properties against temperature)",
   ),
+  entry(
+    "memory-metals",
+    "memory",
+    "Common engineering handbook values for metals and alloys, written down from memory",
+    "to be confirmed against a handbook; spreads cover the usual differences between handbooks and grades",
+  ),
+  entry(
+    "memory-coatings",
+    "memory",
+    "Usual values for paints and polymer coatings, written down from memory",
+    "formulations differ widely; spreads are meant to cover them",
+  ),
+  entry("memory-oxides", "memory", "Usual values for rust, scale, anodic and tint oxides, written down from memory"),
+  entry("memory-contaminants", "memory", "Usual values for oil films and rubber residue, written down from memory"),
+  entry(
+    "memory-setups",
+    "memory",
+    "Usual data of generic laser set-ups and indicative price ranges, written down from memory",
+    "no product is meant; replace by the data of the machine at hand",
+  ),
+  entry(
+    "memory-fume",
+    "memory",
+    "Decomposition products usually named for coatings and contaminants, written down from memory",
+    "substances are flagged; a concentration is never predicted",
+  ),
+  entry(
+    "interface-prior",
+    "own",
+    "Own prior for the gasification of the interface of a layer within 100 ns",
+    "chosen with published removal thresholds in sight; coupons narrow it",
+  ),
+  entry(
+    "machine-spread",
+    "practice",
+    "Spread of spot diameter and delivered power between machines, common practice, no source",
+  ),
+  entry(
+    "mixture-practice",
+    "practice",
+    "Kinds of layer met where the kind is unknown, with their shares, common practice, no source",
+  ),
+  entry("osha-1910-1028", "directive", "Occupational Safety and Health Administration, 29 CFR 1910.1028, Benzene"),
+  entry("osha-1910-1048", "directive", "Occupational Safety and Health Administration, 29 CFR 1910.1048, Formaldehyde"),
 ];
