@@ -19,15 +19,39 @@ const origin = {
 /** What values a figure may take: above 0, a share within 0 to 1, or any sign. */
 export type FigureBound = "positive" | "share" | "signed";
 
-function numberWithin(bound: FigureBound) {
-  if (bound === "signed") return z.number();
+/**
+ * What a figure of a unit can be at all: wide enough for every solid, narrow enough to catch a slip of units
+ * (own judgement).
+ */
+const conceivable: Readonly<Record<string, readonly [low: number, high: number]>> = {
+  "kg/m³": [1, 3e4],
+  "W/(m·K)": [1e-3, 1e4],
+  "J/(kg·K)": [10, 1e5],
+  K: [50, 2e4],
+  "J/kg": [1, 1e9],
+  "J/mol": [1e3, 1e6],
+  Pa: [1, 1e13],
+  m: [1e-9, 0.1],
+  "1/m": [1e-3, 1e10],
+  "1/K": [1e-9, 0.1],
+};
+
+function inUnit(unit: string) {
+  const range = conceivable[unit];
+  if (range === undefined) return above0;
+  const rule = `must be ${range[0]} to ${range[1]} ${unit}`;
+  return above0.min(range[0], rule).max(range[1], rule);
+}
+
+function numberWithin(unit: string, bound: FigureBound) {
+  if (bound === "signed") return z.number().min(-1e9, "must be within 1e9").max(1e9, "must be within 1e9");
   if (bound === "share") return z.number().min(0, "must be 0 to 1").max(1, "must be 0 to 1");
-  return above0;
+  return inUnit(unit);
 }
 
 /** One uncertain figure in a given unit: low <= value <= high, lognormal ranges above 0. */
 export function figure(unit: string, bound: FigureBound = "positive") {
-  const number = numberWithin(bound);
+  const number = numberWithin(unit, bound);
   return z
     .strictObject({
       value: number,
@@ -53,8 +77,8 @@ export function figure(unit: string, bound: FigureBound = "positive") {
 export function table(unit: string) {
   return z
     .strictObject({
-      temperature: z.array(above0).min(1, "must hold at least one temperature").max(500),
-      value: z.array(above0).max(500),
+      temperature: z.array(inUnit("K")).min(1, "must hold at least one temperature").max(500),
+      value: z.array(inUnit(unit)).max(500),
       unit: z.literal(unit),
       validRange: word,
       relativeSpread: z.number().min(0, "must be 0 to 1").max(1, "must be 0 to 1"),

@@ -99,6 +99,16 @@ describe("createLibrary", () => {
 
   const refusals: [string, unknown, string][] = [
     [
+      "a slip of units",
+      withLayer((l) => (l.usualThickness.high = 200)),
+      "layers[0].usualThickness.high: 200 (must be 1e-9 to 0.1 m)",
+    ],
+    [
+      "an absurd table",
+      withMetal((m) => (m.heatCapacity.value[0] = 0.9)),
+      "metals[0].heatCapacity.value[0]: 0.9 (must be 10 to 100000 J/(kg·K))",
+    ],
+    [
       "an entry of ours",
       withMetal((m) => (m.id = "copper")),
       'metals[0].id: copper (already in the library: choose another id or say "replaces": true)',
