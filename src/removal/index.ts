@@ -1,0 +1,10 @@
+export { conversionTemperature, EATEN_CONVERSION } from "./conversion-temperature.ts";
+export { type EffectiveMetal, effectiveMetal } from "./effective-metal.ts";
+export { filmFactor, INTERFACE_REFERENCE_TIME, interfaceGasStrength, interfaceGasTemperature, stressStrength } from "./interface-gas.ts";
+export { buildKernel, type Kernel, type KernelNode, remainingNodes } from "./kernel.ts";
+export { blendLaw, type LawConditions, type LawTable, lawTable, NO_STRENGTH } from "./law-table.ts";
+export { type MetalResponse, metalResponse, type ResponseTable } from "./metal-response.ts";
+export { GAS_CONSTANT } from "./gas-constant.ts";
+export { type OxideConstants, oxideGrowthSquared, reactionTime } from "./oxide.ts";
+export { responseTable } from "./response-table.ts";
+export { remainingLayers, residueThickness, type Strip, stripOf } from "./strip.ts";

@@ -1,0 +1,45 @@
+import { centralSample, sampleStacks } from "#library";
+import { Draw, type MetalAnswers, metalAnswers } from "#patch";
+import type { PartEnquiry, Stack } from "#terms";
+import { invalid } from "#units";
+
+/** One part with its versions of the physics, ready to be asked about settings. */
+export interface PartModel {
+  readonly part: PartEnquiry;
+  /** every uncertain input drawn; the first ones serve quick looks */
+  readonly draws: readonly Draw[];
+  /** the heaviest stack of the mixture, for geometry that does not differ between draws */
+  readonly stack: Stack;
+  readonly central: Draw;
+  readonly seed: number;
+}
+
+export interface PartModelOptions {
+  readonly seed: number;
+  readonly drawCount: number;
+  /** Answers of metals solved before; filled as metals are met, so that a caller with several parts pays once. */
+  readonly answers?: Map<string, MetalAnswers>;
+}
+
+/** Draws the versions of the physics of one part and solves the full column for its metal. */
+export function createPartModel(part: PartEnquiry, options: PartModelOptions): PartModel {
+  if (part.mixture.length === 0) invalid("material", part.material, "", "a metal of the library; this part is declined by triage");
+  const answers = options.answers ?? new Map<string, MetalAnswers>();
+  const samples = sampleStacks(part.mixture, options.drawCount, options.seed);
+  const heaviest = part.mixture.reduce((a, b) => (b.weight > a.weight ? b : a));
+  const central = centralSample(heaviest.stack);
+  const answersFor = (stack: Stack): MetalAnswers => {
+    const known = answers.get(stack.metal.id);
+    if (known) return known;
+    const solved = metalAnswers(centralSample(stack).metal);
+    answers.set(stack.metal.id, solved);
+    return solved;
+  };
+  return {
+    part,
+    draws: samples.map((sample) => new Draw(sample, answersFor(part.mixture[sample.stackIndex].stack))),
+    stack: heaviest.stack,
+    central: new Draw(central, answersFor(heaviest.stack)),
+    seed: options.seed,
+  };
+}
