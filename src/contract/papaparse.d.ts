@@ -8,5 +8,6 @@ declare module "papaparse/papaparse.min.js" {
     ): { readonly data: string[][]; readonly errors: readonly { readonly code: string; readonly row?: number }[] };
     unparse(rows: readonly (readonly string[])[], config: { readonly newline: string }): string;
   };
+  // biome-ignore lint/style/noDefaultExport: it is the package's own
   export default Papa;
 }

@@ -1,4 +1,4 @@
-import { z } from "zod";
+import type { z } from "zod";
 import { InvalidInput } from "#units";
 
 /** Several lines of bad input at once: the message is the first line, `all` holds every line in order. */
