@@ -1,3 +1,4 @@
+import { type LateralCase, lateralFactorFrom, movingLateralTable } from "#heat";
 import { buildKernel, effectiveMetal, type EffectiveMetal, type Kernel, type MetalResponse, metalResponse, responseTable, type ResponseTable, type Strip, stripOf } from "#removal";
 import type { MetalSample, StackSample } from "#terms";
 
@@ -5,11 +6,13 @@ import type { MetalSample, StackSample } from "#terms";
 export interface MetalAnswers {
   readonly square: ResponseTable;
   readonly gaussian: ResponseTable;
+  /** how much of a column's rise is left when heat spreads sideways */
+  readonly lateralFactor: (c: LateralCase) => number;
 }
 
 /** Solves the full column for one metal; the result serves all draws, durations and spots on that metal. */
 export function metalAnswers(metal: MetalSample): MetalAnswers {
-  return { square: responseTable(metal, "square"), gaussian: responseTable(metal, "gaussian") };
+  return { square: responseTable(metal, "square"), gaussian: responseTable(metal, "gaussian"), lateralFactor: lateralFactorFrom(movingLateralTable()) };
 }
 
 /** Durations between which kernels are blended, for beams whose event length varies freely. */
@@ -22,6 +25,7 @@ export class Draw {
   readonly metal: EffectiveMetal;
   readonly square: MetalResponse;
   readonly gaussian: MetalResponse;
+  readonly lateralFactor: (c: LateralCase) => number;
   readonly #kernels = new Map<string, Kernel>();
 
   constructor(sample: StackSample, answers: MetalAnswers) {
@@ -32,6 +36,7 @@ export class Draw {
     const anchored = (table: ResponseTable) => metalResponse({ ...table, meltingTemperature: sample.metal.meltingTemperature });
     this.square = anchored(answers.square);
     this.gaussian = anchored(answers.gaussian);
+    this.lateralFactor = answers.lateralFactor;
   }
 
   /** Kernel for exactly this duration (s). */

@@ -1,4 +1,3 @@
-import { lateralFactor } from "#heat";
 import { blendLaw, type Kernel, type LawTable, lawTable, oxideGrowthSquared, reactionTime } from "#removal";
 import type { Acceptance, BeamState, LaserSetup, PatchResult, Setting } from "#terms";
 import { conditionLimits, metalConditionGrade } from "./condition.ts";
@@ -57,7 +56,7 @@ export function predictPatch(draw: Draw, plan: PatchPlan, acceptance: Pick<Accep
   const start = AMBIENT + plan.warming.perAbsorbedWatt * beam.meanPower * power * heatShare;
   const melting = sample.metal.meltingTemperature;
   const startForLaw = Math.min(start, melting - 1);
-  const lateral = lateralFactor({ duration, radius, diffusivity: metal.diffusivity, speed: plan.events === "line" ? setting.speed : 0 });
+  const lateral = draw.lateralFactor({ duration, radius, diffusivity: metal.diffusivity, speed: plan.events === "line" ? setting.speed : 0 });
   const law = lawFor(draw, around, startForLaw, radius, lateral, shape);
   const fluence = centreFluence(plan, radius, power);
   const response = shape === "square" ? draw.square : draw.gaussian;
@@ -94,7 +93,7 @@ export function predictPatch(draw: Draw, plan: PatchPlan, acceptance: Pick<Accep
     meltedShare: heat.meltedShare,
     oxideThickness: oxide,
     metalCondition: hotGrade,
-    damageMargin: Math.min(marginToLimit(draw, acceptance, response, startForLaw, start, hotRise, duration, peak, plan), stay.margin),
+    damageMargin: Math.min(marginToLimit(draw, acceptance, response, heat, { startForLaw, start, duration, peak, line: plan.events === "line" }), stay.margin),
     startTemperature: start,
     stayLayerHarmed: stay.share,
     removedBy: flat.residue > 0.9 ? "nothing" : flat.eatenShare > 0.5 ? "eaten" : flat.stressShare > 0.5 ? "stressed off" : "blown off",
@@ -133,16 +132,14 @@ function lawFor(draw: Draw, around: { first: Kernel; second: Kernel; weight: num
 function metalHeat(draw: Draw, stamped: Stamped, law: LawTable, response: { meltOnset(s: number): number; meltDepth(r: number, s: number, d: number, k: number): number }, start: number, duration: number) {
   const onset = response.meltOnset(start);
   const bareRise = law.metalRise[0];
-  let hottest = 0;
+  const rises = Float64Array.from(stamped.bareFluence, (f, i) => Math.max(f * bareRise, stamped.coveredRise[Math.floor(i / CLASS_COUNT)])).sort();
+  const hottest = rises[rises.length - 1];
   let melted = 0;
-  for (let i = 0; i < stamped.bareFluence.length; i++) {
-    const rise = Math.max(stamped.bareFluence[i] * bareRise, stamped.coveredRise[Math.floor(i / CLASS_COUNT)]);
-    if (rise > hottest) hottest = rise;
-    if (rise > onset) melted++;
-  }
-  const meltedShare = melted / stamped.bareFluence.length;
+  while (melted < rises.length && rises[rises.length - 1 - melted] > onset) melted++;
+  const meltedShare = melted / rises.length;
   const meltDepth = meltedShare > 0 ? response.meltDepth(hottest, start, duration, draw.metal.diffusivity) : 0;
-  return { hottestRise: hottest, meltDepth, meltedShare };
+  const exceeded = (share: number) => rises[Math.max(0, rises.length - 1 - Math.floor(share * rises.length))];
+  return { hottestRise: hottest, meltDepth, meltedShare, onset, exceeded };
 }
 
 /** m: oxide from the peaks of the events that hit a point hard, and from the warmth between them. */
@@ -170,18 +167,36 @@ function stayHarm(draw: Draw, stamped: Stamped, law: LawTable, start: number): {
   return { share: harmed / stamped.bareFluence.length, margin: Math.log(allowed / hottest) };
 }
 
-/** ln of the factor by which the hottest rise may grow before the acceptance's metal limit is met. */
-function marginToLimit(draw: Draw, acceptance: Pick<Acceptance, "metalConditionMax" | "metalTemperatureMax">, response: { meltOnset(s: number): number; riseForMeltDepth(d: number, s: number, t: number, k: number): number }, startForLaw: number, start: number, rise: number, duration: number, peak: number, plan: PatchPlan): number {
-  if (start >= draw.sample.metal.meltingTemperature) return Math.log((draw.sample.metal.meltingTemperature - AMBIENT) / (start - AMBIENT)) - 1e-3;
-  let allowed = Number.POSITIVE_INFINITY;
-  if (acceptance.metalConditionMax < 2) allowed = response.meltOnset(startForLaw);
-  else if (acceptance.metalConditionMax === 2) allowed = response.riseForMeltDepth(conditionLimits.microMelt, startForLaw, duration, draw.metal.diffusivity);
-  let margin = Number.isFinite(allowed) ? Math.log(allowed / rise) : 3;
-  if (acceptance.metalTemperatureMax !== null) {
-    const held = duration >= HELD_TIME || plan.events === "line" ? peak : start;
-    margin = Math.min(margin, Math.log(Math.max(acceptance.metalTemperatureMax - AMBIENT, 1e-6) / Math.max(held - AMBIENT, 1e-6)));
+/** ln of the factor by which the heat may grow before the acceptance's metal limit is met. */
+function marginToLimit(
+  draw: Draw,
+  acceptance: Pick<Acceptance, "metalConditionMax" | "metalTemperatureMax">,
+  response: { riseForMeltDepth(d: number, s: number, t: number, k: number): number },
+  heat: { hottestRise: number; onset: number; exceeded(share: number): number },
+  at: { startForLaw: number; start: number; duration: number; peak: number; line: boolean },
+): number {
+  const melting = draw.sample.metal.meltingTemperature;
+  // The warmth alone melts the part: the distance to that, never positive.
+  if (at.start >= melting) return Math.min(-1e-3, Math.log((melting - AMBIENT) / (at.start - AMBIENT)));
+  let margin = 3;
+  if (acceptance.metalConditionMax < 3) {
+    // Unmelted but for the share that the grades overlook…
+    margin = lnRatio(heat.onset, heat.exceeded(conditionLimits.microMeltShare));
+    if (acceptance.metalConditionMax === 2) {
+      // …or molten, but neither deep nor wide.
+      const deep = lnRatio(response.riseForMeltDepth(conditionLimits.microMelt, at.startForLaw, at.duration, draw.metal.diffusivity), heat.hottestRise);
+      margin = Math.max(margin, Math.min(deep, lnRatio(heat.onset, heat.exceeded(conditionLimits.meltShare))));
+    }
   }
-  return margin;
+  if (acceptance.metalTemperatureMax !== null) {
+    const held = at.duration >= HELD_TIME || at.line ? at.peak : at.start;
+    margin = Math.min(margin, lnRatio(acceptance.metalTemperatureMax - AMBIENT, held - AMBIENT));
+  }
+  return Math.min(3, margin);
+}
+
+function lnRatio(allowed: number, reached: number): number {
+  return Math.log(Math.max(allowed, 1e-6) / Math.max(reached, 1e-6));
 }
 
 /** s: a temperature limit of a part is about heat that lasts; nanosecond skins are judged by melting, not by it. */

@@ -1,4 +1,4 @@
-import { warmingBound } from "#heat";
+import { plateImages, warmingBound } from "#heat";
 import type { BeamState, LaserSetup, MetrePerSecond, Setting } from "#terms";
 
 /** The geometry of warming for one setting: rise per watt of absorbed mean power, K/W. */
@@ -27,7 +27,7 @@ export function ownLineRise(frequency: number, speed: MetrePerSecond, radius: nu
     const t = n / frequency;
     const wide = radius * radius + 8 * diffusivity * t;
     const shift = speed * t;
-    const images = 1 + 2 * plateImages((plateThickness * plateThickness) / (diffusivity * t));
+    const images = plateImages((plateThickness * plateThickness) / (diffusivity * t));
     return (2 / (frequency * Math.PI * wide)) * Math.exp((-2 * shift * shift) / wide) * images * (diffusivity / (conductivity * Math.sqrt(Math.PI * diffusivity * t)));
   };
   let sum = 0;
@@ -37,18 +37,6 @@ export function ownLineRise(frequency: number, speed: MetrePerSecond, radius: nu
     const next = Math.min(last + 1, Math.max(n + 1, Math.floor(n * SPAN_RATIO)));
     sum += term(Math.sqrt(n * (next - 1))) * (next - n);
     n = next;
-  }
-  return sum;
-}
-
-/** Σ_{m≥1} exp(−m²·x) with x = h²/(D·t): images of a source in the two faces of a plate. */
-function plateImages(x: number): number {
-  if (x < 0.05) return 0.5 * (Math.sqrt(Math.PI / x) - 1);
-  let sum = 0;
-  for (let m = 1; m < 40; m++) {
-    const part = Math.exp(-m * m * x);
-    sum += part;
-    if (part < 1e-9) break;
   }
   return sum;
 }
@@ -76,7 +64,6 @@ export function warmingOf(
     conductivity: metal.conductivity,
     volumetricHeat: metal.volumetricHeat,
     turnTime,
-    includeOwnLine: false,
   });
   const own = beam.onTime !== null && setting.frequency !== null
     ? ownLineRise(setting.frequency, setting.speed, beam.spotDiameter / 2, metal.conductivity, metal.diffusivity, plateThickness, patch.width)

@@ -58,3 +58,36 @@ export function filmFactor(thickness: number, filmStrength: number, radius: numb
 export function stressStrength(youngsModulus: number, expansionDifference: number, rise: number, poissonRatio: number, adhesionStrength: number): number {
   return Math.log((youngsModulus * Math.abs(expansionDifference) * rise) / ((1 - poissonRatio) * adhesionStrength));
 }
+
+/** m/s, speed at which hot decomposition gas runs off sideways: √(γRT/M) with γ 1.2, T 900 K, M 0.05 kg/mol. */
+const GAS_SPEED = 424;
+
+/**
+ * Factor on the needed conversion because gas runs off to the rim of the spot while it is made: a short pulse shuts it
+ * in, a slow pass lets it go, so that in the end the rate of gas counts and not its amount.
+ *
+ * Equation: 1 + τ·c/r.
+ * Units: time τ s, radius r m; c = 424 m/s; result 1.
+ * Range: all above 0. Errors: none.
+ * Source: own derivation (gas made in τ, lost in r/c); order of magnitude only, a prior.
+ */
+export function ventingFactor(time: number, radius: number): number {
+  return 1 + (time * GAS_SPEED) / radius;
+}
+
+/**
+ * s, time in which a brittle oxide layer sheds thermal stress (dehydration, micro-cracks): between the 120 ns that
+ * still throw rust off and the 40 µs that turn it into magnetite instead, geometric middle.
+ */
+const STRESS_RELIEF_TIME = 2e-6;
+
+/**
+ * Share of the thermal stress that a brittle layer still holds after heating for τ, as a natural logarithm.
+ *
+ * Equation: −ln(1 + τ/(2 µs)).
+ * Units: time s; result 1. Range: above 0. Errors: none.
+ * Source: own derivation; the time from the regimes of Osticioli and Siano, Proc. SPIE 9065 (2013) 906513.
+ */
+export function stressHeld(time: number): number {
+  return -Math.log1p(time / STRESS_RELIEF_TIME);
+}

@@ -16,47 +16,52 @@ export interface MetalResponse {
   riseForMeltDepth(depth: number, startTemperature: number, duration: number, diffusivity: number): number;
 }
 
-/** Table of a response: per starting temperature a row over u = linear rise/(melting − start). */
+/**
+ * Table of a response over v = (start + linear rise − 293 K)/(melting − 293 K), one row per starting temperature: in
+ * this coordinate melting begins near v = 1 whatever the start, so that rows may be blended.
+ */
 export interface ResponseTable {
   readonly meltingTemperature: number;
-  /** K, ascending */
+  /** v of each row's starting temperature, ascending */
   readonly starts: Float64Array;
   /** ascending, shared by all rows */
-  readonly u: Float64Array;
-  /** real rise over (melting − start), one row per start */
-  readonly rise: readonly Float64Array[];
+  readonly v: Float64Array;
+  /** (real peak − 293 K)/(melting − 293 K), one row per start */
+  readonly peak: readonly Float64Array[];
   /** melt depth over √(D·duration), one row per start */
   readonly melt: readonly Float64Array[];
 }
 
+const ROOM = 293.15;
+
 /**
- * Reads a response table: linear in u and in the starting temperature, extended beyond the last u in proportion.
+ * Reads a response table: linear in v and in the starting temperature, extended beyond the last v in proportion.
  *
- * Units: table as in `ResponseTable`. Range: start below melting; at or above it everything is molten from the first
- * instant and the last row is used. Errors: none. Source: own derivation (similarity of the heat equation).
+ * Units: table as in `ResponseTable`. Range: start below melting. Errors: none.
+ * Source: own derivation (similarity of the heat equation).
  */
 export function metalResponse(table: ResponseTable): MetalResponse {
-  const { starts, u, rise, melt, meltingTemperature } = table;
-  const last = u[u.length - 1];
-  const toMelt = (start: number) => Math.max(meltingTemperature - start, 1);
-  const read = (rows: readonly Float64Array[], ratio: number, start: number): number => {
+  const { starts, v, peak, melt } = table;
+  const toMelt = table.meltingTemperature - ROOM;
+  const last = v[v.length - 1];
+  const at = (temperature: number) => (temperature - ROOM) / toMelt;
+  const read = (rows: readonly Float64Array[], x: number, s: number): number => {
     let row = 0;
-    while (row < starts.length - 2 && start > starts[row + 1]) row++;
-    const next = Math.min(row + 1, starts.length - 1);
-    const span = starts[next] - starts[row];
-    const weight = span > 0 ? Math.min(1, Math.max(0, (start - starts[row]) / span)) : 0;
-    const clamped = Math.min(ratio, last);
-    const value = (1 - weight) * interpolateLinear(u, rows[row], clamped) + weight * interpolateLinear(u, rows[next], clamped);
-    return ratio > last ? (value * ratio) / last : value;
+    while (row < starts.length - 2 && s > starts[row + 1]) row++;
+    const weight = Math.min(1, Math.max(0, (s - starts[row]) / (starts[row + 1] - starts[row])));
+    const clamped = Math.min(x, last);
+    const a = interpolateLinear(v, rows[row], clamped);
+    const value = weight === 0 ? a : (1 - weight) * a + weight * interpolateLinear(v, rows[row + 1], clamped);
+    return x > last ? (value * x) / last : value;
   };
-  const onset = (start: number) => bisect((x) => read(rise, x, start) >= 1 - 1e-9, 0, last) * toMelt(start);
+  const rise = (linearRise: number, start: number) => Math.max(0, read(peak, at(start + linearRise), at(start)) - at(start)) * toMelt;
   return {
-    rise: (linearRise, start) => read(rise, linearRise / toMelt(start), start) * toMelt(start),
-    meltDepth: (linearRise, start, duration, diffusivity) => read(melt, linearRise / toMelt(start), start) * Math.sqrt(diffusivity * duration),
-    meltOnset: onset,
+    rise,
+    meltDepth: (linearRise, start, duration, diffusivity) => read(melt, at(start + linearRise), at(start)) * Math.sqrt(diffusivity * duration),
+    meltOnset: (start) => bisect((x) => rise(x, start) >= toMelt * (1 - at(start)) * (1 - 1e-9), 0, 4 * toMelt),
     riseForMeltDepth: (depth, start, duration, diffusivity) => {
       const want = depth / Math.sqrt(diffusivity * duration);
-      return bisect((x) => read(melt, x, start) >= want, 0, 4 * last) * toMelt(start);
+      return bisect((x) => read(melt, at(start + x), at(start)) >= want, 0, 4 * last * toMelt);
     },
   };
 }

@@ -3,8 +3,8 @@ import type { MetalSample } from "#terms";
 import { effectiveMetal } from "./effective-metal.ts";
 import type { ResponseTable } from "./metal-response.ts";
 
-const U = [0, 0.25, 0.5, 0.7, 0.82, 0.9, 0.95, 1, 1.05, 1.1, 1.18, 1.28, 1.42, 1.6, 1.85, 2.2, 2.7, 3.5, 5, 8];
-const STARTS = [0, 0.35, 0.7];
+const V = [0, 0.2, 0.4, 0.6, 0.75, 0.85, 0.9, 0.94, 0.97, 1, 1.03, 1.06, 1.1, 1.15, 1.22, 1.3, 1.42, 1.6, 1.85, 2.2, 2.7, 3.5, 5, 8];
+const STARTS = [0, 0.35, 0.65, 0.88, 0.98];
 const ROOM = 293.15;
 /** s: by similarity any duration serves; this one keeps the grid of the column in its usual range. */
 const SQUARE_DURATION = 100e-9;
@@ -15,7 +15,7 @@ const FWHM_OF_WIDTH = Math.sqrt(Math.LN2 / 2);
  * Solves the full column for bare metal at a ladder of heat loads and starting temperatures and tabulates what the
  * linear column leaves out: temperature-dependent properties, latent heats.
  *
- * Units: as in `ResponseTable`; the metal's own SI tables. Range: loads up to 8 times the linear melting load.
+ * Units: as in `ResponseTable`; the metal's own SI tables. Range: loads up to 8 times the linear melting load, then in proportion.
  * Errors: none of its own. Source: `solveColumn`; similarity in √(D·t), own derivation.
  */
 export function responseTable(metal: MetalSample, shape: "square" | "gaussian"): ResponseTable {
@@ -34,31 +34,27 @@ export function responseTable(metal: MetalSample, shape: "square" | "gaussian"):
     followFor: duration,
   }).metalPeak;
   const toMelt = metal.meltingTemperature - ROOM;
-  const starts = Float64Array.from(STARTS, (s) => ROOM + s * toMelt);
-  const rise: Float64Array[] = [];
+  const width = shape === "square" ? duration : FWHM_OF_WIDTH * duration;
+  const peak: Float64Array[] = [];
   const melt: Float64Array[] = [];
-  for (const start of starts) {
-    const gap = metal.meltingTemperature - start;
-    const rows = U.map((u) => {
-      if (u === 0) return { rise: 0, melt: 0 };
-      const width = shape === "square" ? duration : FWHM_OF_WIDTH * duration;
+  for (const s of STARTS) {
+    const start = ROOM + s * toMelt;
+    const row = V.map((v) => {
+      if (v <= s) return { peak: v, melt: 0 };
       const result = solveColumn({
         layers: [],
         metal: { ...metal, thickness: 1 },
         light: { layerShares: new Float64Array(0), metalShare: 1 },
-        pulse: { fluence: (u * gap) / linear, duration: width, shape },
+        pulse: { fluence: ((v - s) * toMelt) / linear, duration: width, shape },
         startTemperature: start,
         endTime: shape === "square" ? 2.5 * width : 4.5 * width,
       });
-      return {
-        rise: (result.metalSurfacePeak - start) / gap,
-        melt: result.meltDepth / Math.sqrt(effective.diffusivity * duration),
-      };
+      return { peak: (result.metalSurfacePeak - ROOM) / toMelt, melt: result.meltDepth / Math.sqrt(effective.diffusivity * duration) };
     });
-    rise.push(monotone(rows.map((r) => r.rise)));
-    melt.push(monotone(rows.map((r) => r.melt)));
+    peak.push(monotone(row.map((r) => r.peak)));
+    melt.push(monotone(row.map((r) => r.melt)));
   }
-  return { meltingTemperature: metal.meltingTemperature, starts, u: Float64Array.from(U), rise, melt };
+  return { meltingTemperature: metal.meltingTemperature, starts: Float64Array.from(STARTS), v: Float64Array.from(V), peak, melt };
 }
 
 /** More heat never cools: solver noise of a fraction of a kelvin is flattened so that the table can be inverted. */

@@ -1,0 +1,23 @@
+export { type Conductor, beerLambertRise, diffusivity, effusivity, halfSpaceFluxRise, halfSpacePulseRise, ierfc } from "./half-space.ts";
+export { filmOnSubstrateRise, slabFluxRise, slabRiseCosine, slabRiseImages } from "./slab.ts";
+export {
+  fastBeamConstant,
+  fastGaussianMaximumRise,
+  movingGaussianHalfSpaceRise,
+  movingGaussianMaximumRise,
+  movingGaussianShape,
+  movingGaussianShapeMaximum,
+  stationaryGaussianRise,
+  stationaryGaussianSteadyRise,
+} from "./gaussian-source.ts";
+export { type ThinPlatePass, thinPlatePeakTemperature, thinPlateZoneWidth } from "./welding.ts";
+export { stefanFront, stefanOnePhase, stefanTwoPhase, type TwoPhaseFreezing } from "./stefan.ts";
+export { ablationDepth, accumulationSum, craterDiameter, incubationFactor } from "./ablation-laws.ts";
+export type * from "./column-spec.ts";
+export { columnGrid } from "./column-grid.ts";
+export { metalConductivity } from "./column-material.ts";
+export { logRateConstant, reactionAdvance } from "./column-reaction.ts";
+export { solveColumn } from "./column.ts";
+export { growthRatio, layerEdges, type LinearColumnResult, type LinearColumnSpec, type LinearLayer, linearColumn, NEAR_PEAK } from "./linear-column.ts";
+export { type LateralCase, lateralFactorFrom, movingLateralTable } from "./lateral-factor.ts";
+export { plateImages, type WarmingCase, warmingBound } from "./warming.ts";

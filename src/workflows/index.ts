@@ -1,0 +1,11 @@
+export { measurementAdvice } from "./advice.ts";
+export { candidateSettings } from "./candidates.ts";
+export { comparePulsedContinuous } from "./compare.ts";
+export { MODEL_VERSION } from "./model-version.ts";
+export { createPartModel, type PartModel, type PartModelOptions } from "./part-model.ts";
+export { PATCH_SIDE, planOf, predict, productionRate } from "./predict.ts";
+export { isClean, isUndamaged, softClean, softUndamaged } from "./scores.ts";
+export { searchSettings } from "./search.ts";
+export { surveySetup, surveySetups, type SurveyOptions } from "./survey.ts";
+export { triage } from "./triage.ts";
+export { axisValue, twoEdges } from "./two-edges.ts";
