@@ -11,6 +11,7 @@ export function normalPdf(x: number): number {
 /** Standard normal distribution Φ(x) = erfc(−x/√2)/2. Any x (1); result 0 to 1 (1). Source: dlmf. */
 export function normalCdf(x: number): number {
   if (x > -1) return 0.5 * erfc(-x * Math.SQRT1_2);
+  if (x < -40) return 0;
   // x² is split before it is exponentiated: its rounding error would otherwise be multiplied by x².
   const head = Math.trunc(x * 16) / 16;
   const rest = (x - head) * (x + head);
