@@ -14,7 +14,12 @@ export function answerPage(input: ReportInput): Section[] {
   const open = answer.parts.flatMap(notMeasuredOf);
   return [
     { id: "answer", heading: "Recommendation", level: 2, blocks },
-    { id: "answer-cautions", heading: "Cautions", level: 2, blocks: [{ kind: "cautions", items: jobCautions(input) }] },
+    {
+      id: "answer-cautions",
+      heading: "Cautions for the whole job",
+      level: 2,
+      blocks: [{ kind: "cautions", items: jobCautions(input) }],
+    },
     {
       id: "answer-open",
       heading: "Asked for and not measured",

@@ -1,7 +1,7 @@
 import type { PartEnquiry } from "#terms";
 import { invalid } from "#units";
 import type { ReportInput } from "./input.ts";
-import { aidCaution } from "./wording.ts";
+import { aidCaution, sentenceCase } from "./wording.ts";
 
 /** Cautions of the whole job; a report without any is refused. */
 export function jobCautions(input: ReportInput): string[] {
@@ -31,6 +31,12 @@ export function partCautions(part: PartEnquiry, input: ReportInput): string[] {
   return unique([...particularCautions(part, input), ...jobCautions(input)]);
 }
 
+/** Cautions come from many hands; they run on in one line on the first page and need their full stops. */
+function asSentence(text: string): string {
+  const trimmed = sentenceCase(text.trim());
+  return /[.!?…]$/.test(trimmed) ? trimmed : `${trimmed}.`;
+}
+
 function unique(items: readonly string[]): string[] {
-  return [...new Set(items)];
+  return [...new Set(items.map(asSentence))];
 }

@@ -22,7 +22,8 @@ export function drawingSvg(drawing: Drawing, id: string, theme: Theme): string {
         ...options,
         trueSize: false,
         outcomes: drawing.outcomes,
-        cautions: drawing.cautions,
+        // the sections around the picture carry the cautions of this very part
+        cautions: [],
       });
     case "window-map":
       return windowMapSvg(drawing.map, drawing.marks, drawing.recommended, options);

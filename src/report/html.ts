@@ -78,7 +78,7 @@ function table(one: TableBlock): string {
   const right = (k: number): string => (one.columns[k]?.align === "right" ? ' class="right"' : "");
   const head = one.columns.map((c, k) => `<th scope="col"${right(k)}>${e(c.name)}</th>`).join("");
   const rows = one.rows.map((cells) => `<tr>${cells.map((cell, k) => `<td${right(k)}>${e(cell)}</td>`).join("")}</tr>`);
-  return `<div class="table"><table><caption>${e(one.caption)}</caption><thead><tr>${head}</tr></thead><tbody>${rows.join("")}</tbody></table></div>${cautions(one.cautions)}`;
+  return `${cautions(one.cautions)}<div class="table"><table><caption>${e(one.caption)}</caption><thead><tr>${head}</tr></thead><tbody>${rows.join("")}</tbody></table></div>`;
 }
 
 function answer(one: AnswerBlock): string {

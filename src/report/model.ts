@@ -18,7 +18,6 @@ export type Drawing =
       readonly trial: Trial;
       readonly coupon: Coupon;
       readonly outcomes: Readonly<Record<number, OutcomeState>>;
-      readonly cautions: readonly string[];
     }
   | {
       readonly kind: "window-map";

@@ -147,7 +147,7 @@ function comparisonTable(caption: string, pair: Comparison["eachAtBest"]): Block
     cell(pair.continuous, of),
   ]);
   const columns: Column[] = [
-    { name: "", align: "left", share: 30 },
+    { name: "quantity", align: "left", share: 30 },
     { name: "pulsed", align: "left", share: 35 },
     { name: "continuous", align: "left", share: 35 },
   ];

@@ -50,15 +50,15 @@ function trialBlocks(part: PartAnswer, run: Run, input: ReportInput): Block[] {
       kind: "figure",
       id: `${part.part.id}-${trial.id}-coupon-${coupon.coupon}`,
       caption: `Coupon ${coupon.label}, patches with their outcome.`,
-      drawing: { kind: "coupon", trial, coupon, outcomes: seen, cautions },
+      drawing: { kind: "coupon", trial, coupon, outcomes: seen },
     });
   const columns: Column[] = [
     { name: "patch", align: "right", share: 7 },
     { name: "run", align: "right", share: 6 },
-    { name: "setting", align: "left", share: 44 },
+    { name: "setting", align: "left", share: 34 },
     { name: "residue", align: "right", share: 13 },
     { name: "metal condition", align: "left", share: 18 },
-    { name: "outcome", align: "left", share: 18 },
+    { name: "outcome", align: "left", share: 24 },
   ];
   const byPatch = new Map(outcomes.map((o) => [o.patch, o]));
   const ordered = trial.patches.toSorted((a, b) => a.patch - b.patch);

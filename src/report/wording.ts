@@ -55,6 +55,7 @@ export function rateText(rate: number): string {
 
 /** median with its 5 to 95 % points */
 export function spreadText(spread: Spread, unit: string): string {
+  if (spread.low === spread.high) return formatQuantity(spread.median, unit);
   return `${formatQuantity(spread.median, unit)} (${formatRange(spread.low, spread.high, unit)})`;
 }
 

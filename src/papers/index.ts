@@ -1,0 +1,3 @@
+export { PaperFault } from "./compile.ts";
+export { type CouponPaperOptions, couponPdf } from "./coupon-pdf.ts";
+export { reportPdf } from "./report-pdf.ts";
