@@ -1,4 +1,4 @@
-import { blendLaw, type Kernel, type LawTable, lawTable, oxideGrowthSquared, reactionTime } from "#removal";
+import { blendLaw, type Kernel, type LawTable, lawTable, type MetalResponse, oxideGrowthSquared, reactionTime } from "#removal";
 import type { Acceptance, BeamState, LaserSetup, PatchResult, Setting } from "#terms";
 import { conditionLimits, metalConditionGrade } from "./condition.ts";
 import type { Draw } from "./draw.ts";
@@ -93,7 +93,7 @@ export function predictPatch(draw: Draw, plan: PatchPlan, acceptance: Pick<Accep
     meltedShare: heat.meltedShare,
     oxideThickness: oxide,
     metalCondition: hotGrade,
-    damageMargin: Math.min(marginToLimit(draw, acceptance, response, heat, { startForLaw, start, duration, peak, line: plan.events === "line" }), stay.margin),
+    damageMargin: Math.min(marginToLimit(acceptance, heat, { startForLaw, start, duration, peak, line: plan.events === "line" }), stay.margin),
     startTemperature: start,
     stayLayerHarmed: stay.share,
     removedBy: flat.residue > 0.9 ? "nothing" : flat.eatenShare > 0.5 ? "eaten" : flat.stressShare > 0.5 ? "stressed off" : "blown off",
@@ -129,7 +129,7 @@ function lawFor(draw: Draw, around: { first: Kernel; second: Kernel; weight: num
 }
 
 /** Hottest linear rise of the metal anywhere, deepest melt, and the share of area that melted. */
-function metalHeat(draw: Draw, stamped: Stamped, law: LawTable, response: { meltOnset(s: number): number; meltDepth(r: number, s: number, d: number, k: number): number }, start: number, duration: number) {
+function metalHeat(draw: Draw, stamped: Stamped, law: LawTable, response: MetalResponse, start: number, duration: number) {
   const onset = response.meltOnset(start);
   const bareRise = law.metalRise[0];
   const rises = Float64Array.from(stamped.bareFluence, (f, i) => Math.max(f * bareRise, stamped.coveredRise[Math.floor(i / CLASS_COUNT)])).sort();
@@ -139,7 +139,8 @@ function metalHeat(draw: Draw, stamped: Stamped, law: LawTable, response: { melt
   const meltedShare = melted / rises.length;
   const meltDepth = meltedShare > 0 ? response.meltDepth(hottest, start, duration, draw.metal.diffusivity) : 0;
   const exceeded = (share: number) => rises[Math.max(0, rises.length - 1 - Math.floor(share * rises.length))];
-  return { hottestRise: hottest, meltDepth, meltedShare, onset, exceeded };
+  const deepOnset = response.riseForMeltDepth(conditionLimits.microMelt, start, duration, draw.metal.diffusivity);
+  return { hottestRise: hottest, meltDepth, meltedShare, onset, deepOnset, exceeded };
 }
 
 /** m: oxide from the peaks of the events that hit a point hard, and from the warmth between them. */
@@ -167,33 +168,37 @@ function stayHarm(draw: Draw, stamped: Stamped, law: LawTable, start: number): {
   return { share: harmed / stamped.bareFluence.length, margin: Math.log(allowed / hottest) };
 }
 
-/** ln of the factor by which the heat may grow before the acceptance's metal limit is met. */
+/**
+ * ln of the factor by which the power may grow before the acceptance's metal limit is met. Warmth before the event and
+ * the event's own rise both grow with power, so the distance is between totals above ambient.
+ */
 function marginToLimit(
-  draw: Draw,
   acceptance: Pick<Acceptance, "metalConditionMax" | "metalTemperatureMax">,
-  response: { riseForMeltDepth(d: number, s: number, t: number, k: number): number },
-  heat: { hottestRise: number; onset: number; exceeded(share: number): number },
+  heat: { hottestRise: number; onset: number; deepOnset: number; exceeded(share: number): number },
   at: { startForLaw: number; start: number; duration: number; peak: number; line: boolean },
 ): number {
-  const melting = draw.sample.metal.meltingTemperature;
-  // The warmth alone melts the part: the distance to that, never positive.
-  if (at.start >= melting) return Math.min(-1e-3, Math.log((melting - AMBIENT) / (at.start - AMBIENT)));
-  let margin = 3;
+  const warm = at.start - AMBIENT;
+  const allowedWarm = at.startForLaw - AMBIENT;
+  let margin = MARGIN_CAP;
   if (acceptance.metalConditionMax < 3) {
     // Unmelted but for the share that the grades overlook…
-    margin = lnRatio(heat.onset, heat.exceeded(conditionLimits.microMeltShare));
+    margin = lnRatio(allowedWarm + heat.onset, warm + heat.exceeded(conditionLimits.microMeltShare));
     if (acceptance.metalConditionMax === 2) {
       // …or molten, but neither deep nor wide.
-      const deep = lnRatio(response.riseForMeltDepth(conditionLimits.microMelt, at.startForLaw, at.duration, draw.metal.diffusivity), heat.hottestRise);
-      margin = Math.max(margin, Math.min(deep, lnRatio(heat.onset, heat.exceeded(conditionLimits.meltShare))));
+      const deep = lnRatio(allowedWarm + heat.deepOnset, warm + heat.hottestRise);
+      const wide = lnRatio(allowedWarm + heat.onset, warm + heat.exceeded(conditionLimits.meltShare));
+      margin = Math.max(margin, Math.min(deep, wide));
     }
   }
   if (acceptance.metalTemperatureMax !== null) {
     const held = at.duration >= HELD_TIME || at.line ? at.peak : at.start;
     margin = Math.min(margin, lnRatio(acceptance.metalTemperatureMax - AMBIENT, held - AMBIENT));
   }
-  return Math.min(3, margin);
+  return Math.min(MARGIN_CAP, margin);
 }
+
+/** ln power: farther from a limit than a factor of twenty is simply far. */
+const MARGIN_CAP = 3;
 
 function lnRatio(allowed: number, reached: number): number {
   return Math.log(Math.max(allowed, 1e-6) / Math.max(reached, 1e-6));

@@ -57,6 +57,7 @@ export function stamp(spec: StampSpec): Stamped {
   const lnPeak = Math.log(spec.fluence);
   const soften = 1 - spec.incubation;
   const scatter = Math.max(spec.adhesionScatter, 0.01);
+  const sure = 4 * scatter; // all but 3e-5 of the area has let go
   const bareFluence = new Float64Array(cell.points.length * CLASS_COUNT);
   const coveredRise = new Float64Array(cell.points.length);
   const after = new Float64Array(CLASS_COUNT);
@@ -73,12 +74,13 @@ export function stamp(spec: StampSpec): Stamped {
     let count = 1;
     let open = left <= 0 ? CLASS_COUNT : 0; // classes that are bare
     let covered = 0;
-    let ateAll = false;
+    let ateAll = left <= 0;
+    let eatenFirst = false;
     after.fill(0);
     for (let pass = 0; pass < passes; pass++) {
       const leftBefore = left;
       const countBefore = count;
-      const openBefore = open;
+      const bareBefore = ateAll || best > sure;
       for (let e = 0; e < distances.length; e++) {
         const lnShape = profileLog(distances[e] * inverse, profile, lineEvents);
         if (lnShape < -6) continue;
@@ -86,7 +88,7 @@ export function stamp(spec: StampSpec): Stamped {
         const fluence = Math.exp(lnFluence);
         if (lnShape > -0.69 && pass === 0) strong += multiplicity;
         for (let k = open - 1; k >= 0 && after[k] < fluence; k--) after[k] = fluence;
-        if (open === CLASS_COUNT) continue;
+        if (ateAll || best > sure) continue;
         // node bracket in remaining thickness
         let row = 1;
         while (row < nodes - 2 && left > remaining[row + 1]) row++;
@@ -110,19 +112,20 @@ export function stamp(spec: StampSpec): Stamped {
         count += multiplicity * Math.exp(lnShape);
         if (left <= 0.5 * spec.residueThickness) {
           left = Math.max(0, left);
-          ateAll = open < CLASS_COUNT;
+          ateAll = true;
+          eatenFirst = open < CLASS_COUNT;
           open = CLASS_COUNT;
         }
       }
-      if (open === CLASS_COUNT && pass > 0 && openBefore === CLASS_COUNT) break; // bare all along: later passes repeat this one
-      if (open < CLASS_COUNT && left === leftBefore && pass < passes - 2) {
+      if (bareBefore) break; // bare all along: later passes repeat this one
+      if (!ateAll && best <= sure && left === leftBefore && pass < passes - 2) {
         // Nothing was eaten: only the count of events goes on, so the passes between are skipped.
         count += (passes - 2 - pass) * (count - countBefore);
         pass = passes - 2;
       }
     }
-    if (left > spec.residueThickness) residue += 1 - normalCdf(best / scatter);
-    if (ateAll) eatenPoints++;
+    if (left > spec.residueThickness && best <= sure) residue += 1 - normalCdf(best / scatter);
+    if (eatenFirst) eatenPoints++;
     else if (open > 0 && bestByStress) stressPoints++;
     coveredRise[p] = covered;
     for (let k = 0; k < CLASS_COUNT; k++) bareFluence[p * CLASS_COUNT + k] = after[k];
