@@ -1,23 +1,5 @@
+import { type FumeEntry, type FumeLimit, fumeEntries } from "#library";
 import type { Knowledge, LayerKind, Metal } from "#terms";
-
-/** An entry of the library's fume list, as far as it is read here. */
-export interface FumeEntry {
-  readonly id: string;
-  readonly name: string;
-  readonly substances: readonly string[];
-  readonly limits: readonly {
-    readonly substance: string;
-    readonly authority: string;
-    readonly value: number;
-    readonly unit: string;
-    readonly kind: string;
-    readonly source: string;
-    readonly note?: string;
-  }[];
-  /** true where the work belongs to a specialist */
-  readonly stop: boolean;
-  readonly note: string;
-}
 
 export type Hazardous = "lead" | "chromate" | "cadmium" | "asbestos";
 
@@ -49,7 +31,7 @@ const METAL_FUME: Readonly<Record<string, readonly string[]>> = {
   zinc: ["zinc"],
 };
 
-function limitLine(limit: FumeEntry["limits"][number]): string {
+function limitLine(limit: FumeLimit): string {
   const note = limit.note === undefined ? "" : ` (${limit.note})`;
   return `${limit.substance}: ${limit.value} ${limit.unit}, ${limit.kind}, ${limit.authority}${note}`;
 }
@@ -76,6 +58,8 @@ function bareEntry(substance: Hazardous): FumeEntry {
     limits: [],
     stop: true,
     note: "Stop: specialist work under the local rules.",
+    source: "own",
+    fromMemory: false,
   };
 }
 
@@ -98,13 +82,13 @@ export function hazardAction(
  * @param layers kinds of the stack (all kinds of a mixture)
  * @param metal null where it is not known
  * @param known lead, chromate, cadmium, asbestos: yes, no or unknown
- * @param entries the library's fume list
+ * @param entries the fume list, the built-in library's when not given
  */
 export function fumeFlags(
   layers: readonly LayerKind[],
   metal: Metal | null,
   known: HazardKnowledge,
-  entries: readonly FumeEntry[],
+  entries: readonly FumeEntry[] = fumeEntries,
 ): readonly FumeFlag[] {
   const byId = new Map(entries.map((entry) => [entry.id, entry]));
   const flags = new Map<string, FumeFlag>();

@@ -20,7 +20,7 @@ export {
   steadyLevel,
   wideBeamFactor,
 } from "./eyewear.ts";
-export { type FumeEntry, type FumeFlag, fumeFlags, type HazardKnowledge } from "./fume-flags.ts";
+export { type FumeFlag, fumeFlags, type HazardKnowledge } from "./fume-flags.ts";
 export {
   exposureOf,
   type HazardDistance,
