@@ -22,7 +22,13 @@ export {
   nonMetals,
   type PartFile,
 } from "./enquiry-schema.ts";
-export { jsonSchema, jsonSchemaText, type PublishedSchema, publishedSchemas } from "./json-schemas.ts";
+export {
+  jsonSchema,
+  jsonSchemaText,
+  type PublishedSchema,
+  publishedSchemas,
+  validatePublished,
+} from "./json-schemas.ts";
 export { type OutcomeWire, outcomeFromWire, outcomeSchema, outcomeToWire, parseOutcome } from "./outcome-wire.ts";
 export { parseOutcomesCsv, type RecordedOutcomes, type RefusedRow } from "./outcomes-csv.ts";
 export { outcomesToCsv } from "./outcomes-csv-write.ts";

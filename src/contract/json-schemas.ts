@@ -8,6 +8,7 @@ import { recordSchema } from "./record-output.ts";
 import { sampleSchema } from "./sample-wire.ts";
 import { settingFileSchema } from "./setting-schema.ts";
 import { trialSchema } from "./trial-wire.ts";
+import { validate } from "./validate.ts";
 import { surveySchema } from "./verdict-output.ts";
 import { windowSchema } from "./window-output.ts";
 
@@ -29,6 +30,15 @@ const published = {
 
 export type PublishedSchema = keyof typeof published;
 export const publishedSchemas = Object.keys(published) as PublishedSchema[];
+
+/** Checks a value that should have a published shape. `root` names it in the lines of a refusal. Throws InvalidInputs. */
+export function validatePublished<N extends PublishedSchema>(
+  name: N,
+  value: unknown,
+  root: string,
+): z.output<(typeof published)[N][0]> {
+  return validate(published[name][0], value, root) as z.output<(typeof published)[N][0]>;
+}
 
 /** One shape as JSON Schema (draft 2020-12). */
 export function jsonSchema(name: PublishedSchema): Record<string, unknown> {

@@ -1,6 +1,7 @@
+import { coloursOf as coloursOfKind, type LayerFamily, unknownLayerMixture } from "#library";
 import type { ColourClass, LayerKind, Property, StackLayer } from "#terms";
 import { formatRange, InvalidInput } from "#units";
-import { type Alternative, equalShares } from "./alternatives.ts";
+import type { Alternative } from "./alternatives.ts";
 import type { LayerFile } from "./enquiry-schema.ts";
 import { into } from "./wire-numbers.ts";
 
@@ -9,8 +10,6 @@ const usualSpread = 0.15;
 
 /** Stretch of the logarithmic spread of a usual thickness when nobody has measured it. */
 const widening = 1.5;
-
-const colours = (kind: LayerKind): ColourClass[] => Object.keys(kind.optics) as ColourClass[];
 
 /** Thickness as stated: lognormal, its 95 % point `spread` above the median. */
 export function statedThickness(median: number, spread: number): Property {
@@ -44,46 +43,66 @@ function thicknessOf(layer: LayerFile, kind: LayerKind): Property {
   return statedThickness(into(layer.thickness_um, "um"), spread === undefined ? usualSpread : spread / 100);
 }
 
-function kindsOf(layer: LayerFile, field: string, kinds: readonly LayerKind[]): LayerKind[] {
-  if (layer.kind !== "unknown") {
-    const kind = kinds.find((k) => k.id === layer.kind);
-    if (kind === undefined) {
-      const rule = `unknown layer kind; known: ${kinds.map((k) => k.id).join(", ")}, unknown`;
-      throw new InvalidInput(`${field}.kind`, layer.kind, "", rule);
-    }
-    return [kind];
-  }
-  const group = kinds.filter((k) => k.group === layer.group);
-  const { colour } = layer;
-  const fitting =
-    colour === undefined || colour === "unknown" ? group : group.filter((k) => k.optics[colour] !== undefined);
+/** Guesses of the library by group, where it has any: common practice, no source. */
+const guessedFamily: Readonly<Partial<Record<LayerFile["group"], LayerFamily>>> = { coating: "paint", oxide: "rust" };
+
+/** Shares of the kinds that an unknown layer may be: the library's guess, or equal shares where it has none. */
+function unknownKinds(layer: LayerFile, field: string, kinds: readonly LayerKind[], ferrous: boolean): KindShare[] {
+  const { colour, group } = layer;
+  const ironOnly = new Set(unknownLayerMixture("rust").map((guess) => guess.kind.id));
+  const fitting = kinds.filter(
+    (k) =>
+      k.group === group &&
+      (ferrous || !ironOnly.has(k.id)) &&
+      (colour === undefined || colour === "unknown" || k.optics[colour] !== undefined),
+  );
   if (fitting.length === 0) {
-    const rule = `no ${layer.group} of the library has this colour`;
-    throw new InvalidInput(`${field}.colour`, colour ?? "missing", "", rule);
+    const rule = `no ${group} of the library fits this colour and metal`;
+    throw new InvalidInput(`${field}.colour`, colour ?? "unknown", "", rule);
   }
-  return fitting;
+  const family = guessedFamily[group];
+  const guesses = family === undefined ? [] : unknownLayerMixture(family);
+  const shares = fitting.map((k) => guesses.find((guess) => guess.kind.id === k.id)?.weight ?? 0);
+  const total = shares.reduce((sum, weight) => sum + weight, 0);
+  if (total === 0) return fitting.map((kind) => ({ kind, weight: 1 / fitting.length }));
+  return fitting.map((kind, i) => ({ kind, weight: shares[i]! / total })).filter(({ weight }) => weight > 0);
+}
+
+interface KindShare {
+  readonly kind: LayerKind;
+  readonly weight: number;
+}
+
+function kindsOf(layer: LayerFile, field: string, kinds: readonly LayerKind[], ferrous: boolean): KindShare[] {
+  if (layer.kind === "unknown") return unknownKinds(layer, field, kinds, ferrous);
+  const kind = kinds.find((k) => k.id === layer.kind);
+  if (kind !== undefined) return [{ kind, weight: 1 }];
+  const rule = `unknown layer kind; known: ${kinds.map((k) => k.id).join(", ")}, unknown`;
+  throw new InvalidInput(`${field}.kind`, layer.kind, "", rule);
 }
 
 function coloursOf(layer: LayerFile, kind: LayerKind, field: string): ColourClass[] {
   const { colour } = layer;
-  if (colour === undefined || colour === "unknown") return colours(kind);
+  if (colour === undefined || colour === "unknown") return coloursOfKind(kind);
   if (kind.optics[colour] === undefined) {
-    const rule = `${kind.id} is known as ${colours(kind).join(", ")}`;
+    const rule = `${kind.id} is known as ${coloursOfKind(kind).join(", ")}`;
     throw new InvalidInput(`${field}.colour`, colour, "", rule);
   }
   return [colour];
 }
 
-/** What one layer of the file may be. `position` counts from 1 at the top; `field` is its place in the file. */
+/**
+ * What one layer of the file may be. `position` counts from 1 at the top; `field` is its place in the file; `ferrous`
+ * says whether the metal can rust, so that nobody is offered rust on aluminium.
+ */
 export function resolveLayer(
   layer: LayerFile,
   position: number,
   field: string,
   kinds: readonly LayerKind[],
+  ferrous: boolean,
 ): Alternative<StackLayer>[] {
-  const candidates = kindsOf(layer, field, kinds);
-  return equalShares(candidates, () => "").flatMap((candidate) => {
-    const kind = candidate.value;
+  return kindsOf(layer, field, kinds, ferrous).flatMap(({ kind, weight }) => {
     const shades = coloursOf(layer, kind, field);
     return shades.map((colour) => {
       const thickness = thicknessOf(layer, kind);
@@ -95,7 +114,7 @@ export function resolveLayer(
       }
       return {
         value: { kind, colour, thickness, mustStay: layer.mustStay },
-        weight: candidate.weight / shades.length,
+        weight: weight / shades.length,
         assumption: assumed.length === 0 ? "" : `layer ${position} ${assumed.join(", ")}`,
       };
     });

@@ -76,7 +76,10 @@ function resolveStacks(part: PartFile, field: string, shelves: LibraryShelves): 
   requireRemovable(part, field);
   const metals = metalsOf(part.material, field, shelves.metals);
   const thicknesses = thicknessesOf(part);
-  const layers = part.layers.map((l, i) => resolveLayer(l, i + 1, `${field}.layers[${i}]`, shelves.layerKinds));
+  const ferrous = metals.some((m) => m.value.family === "steel" || m.value.family === "cast-iron");
+  const layers = part.layers.map((l, i) =>
+    resolveLayer(l, i + 1, `${field}.layers[${i}]`, shelves.layerKinds, ferrous),
+  );
   const unknowns = part.layers.flatMap((l, i) => unknownsOfLayer(l, i + 1, layers[i]!));
   if (metals.length > 1) unknowns.push("metal");
   if (thicknesses.length > 1) unknowns.push("metal thickness");
@@ -142,7 +145,7 @@ function assumptionsOf(part: PartFile, mixture: readonly WeightedStack[], unknow
     const kinds = [...new Set(mixture.map((m) => m.stack.layers[i]!.kind.name))];
     const shades = [...new Set(mixture.map((m) => m.stack.layers[i]!.colour))];
     if (layer.kind === "unknown") {
-      said.push(`layer ${i + 1}: kind unknown, equal shares over the ${layer.group} kinds ${kinds.join(", ")}`);
+      said.push(`layer ${i + 1}: kind unknown, taken as one of the ${layer.group} kinds ${kinds.join(", ")}`);
     }
     if (unknowns.includes(`colour (layer ${i + 1})`)) {
       said.push(`layer ${i + 1}: colour unknown, equal shares over ${shades.join(", ")}`);

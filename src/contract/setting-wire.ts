@@ -1,5 +1,5 @@
 import type { LaserSetup, Setting } from "#terms";
-import { InvalidInput } from "#units";
+import type { InvalidInput } from "#units";
 import { type SettingFile, type SettingWire, settingFileSchema } from "./setting-schema.ts";
 import { InvalidInputs, problem, validate } from "./validate.ts";
 import { into, intoOrNull, out, outOrNull } from "./wire-numbers.ts";

@@ -10,7 +10,10 @@ const refused = (json: unknown) => linesOf(() => parseEnquiry(json, shelves));
 
 describe("an enquiry in SI", () => {
   it("takes two lines and states everything it assumed", () => {
-    const enquiry = parseEnquiry({ parts: [{ material: "aluminium-5083", layers: [{ kind: "clear-lacquer" }] }] }, shelves);
+    const enquiry = parseEnquiry(
+      { parts: [{ material: "aluminium-5083", layers: [{ kind: "clear-lacquer" }] }] },
+      shelves,
+    );
     const [only] = enquiry.parts;
     expect(only?.unknowns).toEqual(["thickness (layer 1)", "metal thickness", "area"]);
     expect(only?.mixture.map((m) => m.stack.metalThickness)).toEqual([0.0015, 0.004, 0.01]);
@@ -64,18 +67,28 @@ describe("an enquiry in SI", () => {
   });
 
   it("mixes over kinds and colours when they are unknown, shares adding up to 1", () => {
-    const { mixture, unknowns, assumptions } = parseEnquiry(withLayer({ kind: "unknown", thickness_um: 40 }), shelves).parts[0]!;
-    // alkyd and epoxy primer in three colours each, clear lacquer in one: 1/9 and 1/3
-    expect(mixture).toHaveLength(7);
+    const { mixture, unknowns, assumptions } = parseEnquiry(withLayer({ kind: "unknown", thickness_um: 40 }), shelves)
+      .parts[0]!;
+    // the library's guess for paint: alkyd 0.35 to epoxy primer 0.2 of what is on this shelf, three colours each
+    expect(mixture).toHaveLength(6);
     expect(mixture.reduce((sum, m) => sum + m.weight, 0)).toBeCloseTo(1, 12);
-    expect(mixture.find((m) => m.stack.layers[0]?.kind.id === "clear-lacquer")?.weight).toBeCloseTo(1 / 3, 12);
+    expect(mixture.find((m) => m.stack.layers[0]?.kind.id === "alkyd")?.weight).toBeCloseTo(0.35 / 0.55 / 3, 12);
     expect(mixture[0]?.assumption).toBe("layer 1 taken as alkyd, taken as white in colour");
     expect(unknowns).toEqual(["layer kind (layer 1)", "colour (layer 1)", "lead content", "chromate content"]);
-    expect(assumptions?.[0]).toBe("layer 1: kind unknown, equal shares over the coating kinds alkyd, epoxy primer, clear lacquer");
+    expect(assumptions?.[0]).toBe("layer 1: kind unknown, taken as one of the coating kinds alkyd, epoxy primer");
+  });
+
+  it("takes an unknown clear coat as what comes clear, and offers no rust on aluminium", () => {
+    const clear = parseEnquiry(withLayer({ kind: "unknown", colour: "clear" }), shelves).parts[0]!.mixture;
+    expect(clear.map((m) => m.stack.layers[0]?.kind.id)).toEqual(["clear-lacquer"]);
+    expect(refused(withLayer({ kind: "unknown", group: "oxide" }))[0]).toMatch(/no oxide of the library fits/);
+    const steel = { parts: [{ ...part, material: "steel-low-carbon", layers: [{ group: "oxide" }] }] };
+    expect(parseEnquiry(steel, shelves).parts[0]!.mixture[0]?.stack.layers[0]?.kind.id).toBe("red-rust");
   });
 
   it("widens the spread of a usual thickness", () => {
-    const layer = parseEnquiry(withLayer({ kind: "epoxy-primer", colour: "mid" }), shelves).parts[0]!.mixture[0]!.stack.layers[0]!;
+    const layer = parseEnquiry(withLayer({ kind: "epoxy-primer", colour: "mid" }), shelves).parts[0]!.mixture[0]!.stack
+      .layers[0]!;
     // usual 50 µm with 5 and 95 % points at half and double; widened by 1.5 in the logarithm: a factor 2^1.5
     expect(layer.thickness.value).toBe(50e-6);
     expect(layer.thickness.high).toBeCloseTo(50e-6 * 2 ** 1.5, 12);
@@ -89,8 +102,8 @@ describe("an enquiry in SI", () => {
     expect(mixture.length).toBeGreaterThan(50);
     expect(mixture.reduce((sum, m) => sum + m.weight, 0)).toBeCloseTo(1, 12);
     for (const position of [0, 1, 2]) {
-      const lacquer = mixture.filter((m) => m.stack.layers[position]?.kind.id === "clear-lacquer");
-      expect(Math.abs(lacquer.reduce((sum, m) => sum + m.weight, 0) - 1 / 3)).toBeLessThan(1 / 61);
+      const alkyd = mixture.filter((m) => m.stack.layers[position]?.kind.id === "alkyd");
+      expect(Math.abs(alkyd.reduce((sum, m) => sum + m.weight, 0) - 0.35 / 0.55)).toBeLessThan(1 / 61);
     }
     expect(mixture.some((m) => m.stack.metal.id === "zinc")).toBe(false);
     const steel = mixture.filter((m) => m.stack.metal.family === "steel").reduce((sum, m) => sum + m.weight, 0);
@@ -104,7 +117,10 @@ describe("an enquiry in SI", () => {
   });
 
   it("gives the usual standard to a test that names none", () => {
-    const tests = [{ kind: "pull-off", limit: "at least 5 MPa" }, { kind: "salts", method: "own method" }];
+    const tests = [
+      { kind: "pull-off", limit: "at least 5 MPa" },
+      { kind: "salts", method: "own method" },
+    ];
     const enquiry = parseEnquiry({ parts: [{ ...part, acceptance: { tests } }] }, shelves);
     expect(enquiry.parts[0]?.acceptance.tests).toEqual([
       { kind: "pull-off", method: "ISO 4624", limit: "at least 5 MPa", value: null, passed: null },
@@ -125,17 +141,26 @@ describe("refusals of an enquiry", () => {
   });
 
   it.each([
-    [withLayer({ ...known, thickness_um: "35 s" }), /^invalid parts\[0\]\.layers\[0\]\.thickness_um: 35 s \(needs a length/],
+    [
+      withLayer({ ...known, thickness_um: "35 s" }),
+      /^invalid parts\[0\]\.layers\[0\]\.thickness_um: 35 s \(needs a length/,
+    ],
     [withLayer({ ...known, thickness_um: "3,5 um" }), /thickness_um: 3,5 um \(write a decimal point/],
     [withLayer({ ...known, thickness_um: 20_001 }), /thickness_um: 20001 um \(must be at most 20000 um\)/],
     [withLayer({ ...known, thickness_um: 0 }), /thickness_um: 0 um \(must be greater than 0\)/],
     [withLayer({ ...known, thickness_um: true }), /thickness_um: true \(must be a number in um/],
     [withLayer({ ...known, thickness_um: null }), /thickness_um: .* \(must be a number in um/],
-    [withLayer({ ...known, kind: "unobtainium" }), /layers\[0\]\.kind: unobtainium \(unknown layer kind; known: alkyd, /],
+    [
+      withLayer({ ...known, kind: "unobtainium" }),
+      /layers\[0\]\.kind: unobtainium \(unknown layer kind; known: alkyd, /,
+    ],
     [withLayer({ ...known, colour: "clear" }), /colour: clear \(epoxy-primer is known as white, mid, dark\)/],
     [withLayer({ ...known, thicknes_um: 3 }), /thicknes_um: 3 um \(unknown field; known: kind, /],
     [withLayer({ ...known, mustStay: true }), /layers: a list of 1 \(at least one layer must come off\)/],
-    [{ parts: [{ ...part, layers: [{ ...known, mustStay: true }, known] }] }, /layers\[0\]\.mustStay: true \(cannot be/],
+    [
+      { parts: [{ ...part, layers: [{ ...known, mustStay: true }, known] }] },
+      /layers\[0\]\.mustStay: true \(cannot be/,
+    ],
     [{ parts: [{ ...part, layers: [] }] }, /layers: a list of 0 \(needs at least one layer\)/],
     [{ parts: [{ ...part, area_m2: 1_000_001 }] }, /area_m2: 1000001 m2 \(must be at most 1000000 m2\)/],
     [{ parts: [{ ...part, thickness_mm: 1001 }] }, /thickness_mm: 1001 mm \(must be at most 1000 mm\)/],
@@ -155,11 +180,22 @@ describe("refusals of an enquiry", () => {
   });
 
   it("lists every problem, one line each", () => {
-    const bad = { parts: [{ ...part, area_m2: -1, count: 0 }, { ...part, thickness_mm: "x" }], extra: 1 };
+    const bad = {
+      parts: [
+        { ...part, area_m2: -1, count: 0 },
+        { ...part, thickness_mm: "x" },
+      ],
+      extra: 1,
+    };
     const lines = refused(bad);
     expect(lines).toHaveLength(4);
     for (const line of lines) expect(line).toMatch(/^invalid [^\n]+ \([^\n]+\)$/);
-    const unknownIds = { parts: [{ ...part, material: "a" }, { ...part, layers: [{ kind: "b" }] }] };
+    const unknownIds = {
+      parts: [
+        { ...part, material: "a" },
+        { ...part, layers: [{ kind: "b" }] },
+      ],
+    };
     expect(refused(unknownIds)).toHaveLength(2);
   });
 });

@@ -9,7 +9,10 @@ const onContinuous = (json: unknown) => linesOf(() => parseSetting(json, continu
 describe("a setting file", () => {
   it("gives only what it names, in SI", () => {
     expect(parseSetting({}, pulsed)).toEqual({});
-    const read = parseSetting({ power_W: 90, frequency_kHz: 80, speed_mm_per_s: "2 m/s", lineSpacing_mm: 0.05 }, pulsed);
+    const read = parseSetting(
+      { power_W: 90, frequency_kHz: 80, speed_mm_per_s: "2 m/s", lineSpacing_mm: 0.05 },
+      pulsed,
+    );
     expect(read).toEqual({ power: 90, frequency: 80_000, speed: 2, lineSpacing: 50e-6 });
     expect(parseSetting({ pulseWidth_ns: 100, defocus_mm: -1, level: "80 %", lens: "f254" }, pulsed)).toEqual({
       pulseWidth: 100e-9,

@@ -1,0 +1,106 @@
+import type { EnquiryFile, OutcomeWire, PublishedSchema, SampleWire, TrialWire } from "#contract";
+import type { LibraryFile } from "#library";
+
+/** A file of the user's own library entries, under a name of the user's choice. */
+export interface LibraryRecord {
+  readonly id: string;
+  readonly file: LibraryFile;
+}
+
+/** Records that are edited: every save adds a version and none is ever overwritten. */
+export interface RecordShapes {
+  readonly library: LibraryRecord;
+  readonly enquiry: EnquiryFile;
+  readonly trial: TrialWire;
+  readonly sample: SampleWire;
+}
+export type RecordKind = keyof RecordShapes;
+
+export interface Saved<T> {
+  readonly id: string;
+  /** from 1 */
+  readonly version: number;
+  /** ISO 8601 */
+  readonly savedAt: string;
+  readonly record: T;
+}
+
+export interface VersionLine {
+  readonly version: number;
+  readonly savedAt: string;
+}
+
+/** One grading of one patch; later rows of the same grader supersede earlier ones, none is overwritten. */
+export interface SavedOutcome {
+  /** order of arrival over all outcomes */
+  readonly row: number;
+  readonly savedAt: string;
+  readonly outcome: OutcomeWire;
+}
+
+/** A result with everything it came from. A rerun adds another. */
+export interface AnswerRecord {
+  readonly enquiry: string;
+  readonly enquiryVersion: number;
+  /** which published shape the result has */
+  readonly shape: PublishedSchema;
+  readonly modelVersion: string;
+  /** what went in besides the enquiry: seed, draws, set-up, setting … */
+  readonly inputs: Readonly<Record<string, unknown>>;
+  readonly result: unknown;
+}
+
+export interface SavedAnswer extends AnswerRecord {
+  readonly id: string;
+  readonly savedAt: string;
+}
+export type AnswerLine = Omit<SavedAnswer, "inputs" | "result">;
+
+export interface PhotoLine {
+  readonly sha256: string;
+  readonly mediaType: string;
+  readonly bytes: number;
+  readonly savedAt: string;
+}
+
+/** All that can be asked. It cannot write: a stray write shows in a signature. */
+export interface StoreReader {
+  latest<K extends RecordKind>(kind: K, id: string): Promise<Saved<RecordShapes[K]> | null>;
+  version<K extends RecordKind>(kind: K, id: string, version: number): Promise<Saved<RecordShapes[K]> | null>;
+  /** latest version of every record of a kind, last saved first; trials and samples may be narrowed to an enquiry */
+  list<K extends RecordKind>(kind: K, enquiry?: string): Promise<Saved<RecordShapes[K]>[]>;
+  /** newest first */
+  history(kind: RecordKind, id: string): Promise<VersionLine[]>;
+  /** the latest outcome of every patch and grader, by patch */
+  outcomes(trial: string): Promise<OutcomeWire[]>;
+  /** every outcome ever recorded, in order of arrival; of one patch where given */
+  outcomeHistory(trial: string, patch?: number): Promise<SavedOutcome[]>;
+  /** newest first */
+  answers(enquiry: string): Promise<AnswerLine[]>;
+  answer(id: string): Promise<SavedAnswer | null>;
+  photos(): Promise<PhotoLine[]>;
+}
+
+/** A reader that can also write; all of its writes are kept together or not at all. */
+export interface StoreTransaction extends StoreReader {
+  /**
+   * Adds a version and returns it. `expected` is the version that the change was made from (0: new); a record that
+   * has moved on is refused with VersionConflict. Putting an earlier version again is how a change is undone.
+   */
+  put<K extends RecordKind>(kind: K, record: RecordShapes[K], expected?: number): Promise<Saved<RecordShapes[K]>>;
+  /** Adds a row per outcome; each must belong to a patch of the trial. Returns the number of rows. */
+  addOutcomes(trial: string, outcomes: readonly OutcomeWire[]): Promise<number>;
+  addAnswer(answer: AnswerRecord): Promise<SavedAnswer>;
+  /** Notes a photo whose file is in place. `Store.savePhoto` does both. */
+  notePhoto(photo: Omit<PhotoLine, "savedAt">): Promise<void>;
+}
+
+/** What keeps the records. When `write` has resolved, its records survive the loss of power and of the process. */
+export interface Store {
+  read<T>(work: (reader: StoreReader) => Promise<T>): Promise<T>;
+  write<T>(work: (transaction: StoreTransaction) => Promise<T>): Promise<T>;
+  /** Keeps a photo under the sha256 of its bytes and returns that. The same photo twice is kept once. */
+  savePhoto(bytes: Uint8Array, mediaType: string): Promise<string>;
+  photo(sha256: string): Promise<Uint8Array | null>;
+  close(): Promise<void>;
+}
