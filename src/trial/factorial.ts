@@ -8,7 +8,7 @@ import { invalid, requireInteger } from "#units";
  */
 export function fullFactorial(levels: readonly number[]): number[][] {
   if (levels.length === 0) invalid("levels", 0, "factors", "at least one factor");
-  levels.forEach((count, k) => requireInteger(`levels of factor ${k + 1}`, count, 1, 100));
+  for (const [k, count] of levels.entries()) requireInteger(`levels of factor ${k + 1}`, count, 1, 100);
   const runs = levels.reduce((product, count) => product * count, 1);
   if (runs > 100_000) invalid("levels", runs, "runs", "at most 100000");
   return Array.from({ length: runs }, (_, run) => {

@@ -1,4 +1,4 @@
-import { createRandom, sobolPoints } from "#numerics";
+import { createRandom, latinHypercube as latinPoints, sobolMaxDimension, sobolPoints } from "#numerics";
 import { requireInteger } from "#units";
 
 /**
@@ -8,7 +8,7 @@ import { requireInteger } from "#units";
  */
 export function sobolDesign(count: number, dimension: number, seed: number, skip = 0): number[][] {
   requireInteger("count", count, 1, 1_000_000);
-  requireInteger("dimension", dimension, 1, 8);
+  requireInteger("dimension", dimension, 1, sobolMaxDimension);
   return sobolPoints(count, dimension, { seed, skip }).map((point) => Array.from(point));
 }
 
@@ -20,10 +20,5 @@ export function sobolDesign(count: number, dimension: number, seed: number, skip
 export function latinHypercube(count: number, dimension: number, seed: number): number[][] {
   requireInteger("count", count, 1, 100_000);
   requireInteger("dimension", dimension, 1, 64);
-  const random = createRandom(seed);
-  const strata = Array.from({ length: count }, (_, i) => i);
-  const columns = Array.from({ length: dimension }, () =>
-    random.shuffle(strata).map((stratum) => (stratum + random.next()) / count),
-  );
-  return strata.map((i) => columns.map((column) => column[i]!));
+  return latinPoints(count, dimension, createRandom(seed)).map((point) => Array.from(point));
 }

@@ -99,9 +99,10 @@ interface State {
 function tryEvaluate(...args: Parameters<typeof evaluate>): State | null {
   try {
     return evaluate(...args);
-  } catch {
-    // An information matrix that is no longer positive definite scales that the step went too far.
-    return null;
+  } catch (error) {
+    // An information matrix that is no longer positive definite tells that the step went too far.
+    if (error instanceof NumericalError) return null;
+    throw error;
   }
 }
 

@@ -3,6 +3,7 @@ import type { EdgePosterior } from "./edge-posterior.ts";
 import type { WindowFit } from "./fit-window.ts";
 import { scaledGroups } from "./groups.ts";
 import { edgeProbabilities } from "./predict-window.ts";
+import { sameSetting } from "./same-setting.ts";
 import { cleanPrior, coefficientCount } from "./prior.ts";
 
 /**
@@ -96,9 +97,24 @@ export function evidenceCaveats(fit: WindowFit, observations: readonly WindowObs
   }
   const half = observations.filter((o) => (o.clean === null) !== (o.undamaged === null)).length;
   if (half > 0) caveats.push(`${half} ${half === 1 ? "patch lacks" : "patches lack"} one of its two grades.`);
+  if (contradictions(observations) > 0) {
+    caveats.push("Equal patches were graded differently: look for a cause before trusting either grade.");
+  }
   if (fit.rHat > 1.01 || fit.effectiveSampleSize < 400) {
     caveats.push("The sampling of the fit did not settle fully: read the third figure of no probability.");
   }
   caveats.push("Every setting is for trial on a coupon first; local law and the laser safety officer come before it.");
   return caveats;
+}
+
+/** Patches whose grades differ from those of an earlier patch with the same setting. */
+function contradictions(observations: readonly WindowObservation[]): number {
+  const differs = (a: boolean | null, b: boolean | null): boolean => a !== null && b !== null && a !== b;
+  return observations.filter((o, i) =>
+    observations
+      .slice(0, i)
+      .some(
+        (p) => sameSetting(o.setting, p.setting) && (differs(o.clean, p.clean) || differs(o.undamaged, p.undamaged)),
+      ),
+  ).length;
 }

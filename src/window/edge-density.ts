@@ -1,5 +1,5 @@
 import { normalCdf } from "#numerics";
-import { coefficientCount, type EdgePrior, writeCoefficients } from "./prior.ts";
+import { coefficientCount, discrepancySlope, type EdgePrior, writeCoefficients } from "./prior.ts";
 
 /** Graded patches of one edge: rows of [score, g_dose, g_overlap, g_passes, g_time] and what was seen (+1 yes, −1 no). */
 export interface EdgeData {
@@ -56,20 +56,14 @@ export function edgeLogDensity(prior: EdgePrior, data: EdgeData, lapse: number):
     }
     gradient[0] = prior.offsetSpread * sumOffset;
     gradient[1] = prior.logSlopeSpread * b * sumScore;
-    gradient[2] = prior.discrepancySpread * foldSlope(prior.signs[0], u[2]!) * sum0;
-    gradient[3] = prior.discrepancySpread * foldSlope(prior.signs[1], u[3]!) * sum1;
-    gradient[4] = prior.discrepancySpread * foldSlope(prior.signs[2], u[4]!) * sum2;
-    gradient[5] = prior.discrepancySpread * foldSlope(prior.signs[3], u[5]!) * sum3;
+    gradient[2] = discrepancySlope(prior, 0, u[2]!, c0) * sum0;
+    gradient[3] = discrepancySlope(prior, 1, u[3]!, c1) * sum1;
+    gradient[4] = discrepancySlope(prior, 2, u[4]!, c2) * sum2;
+    gradient[5] = discrepancySlope(prior, 3, u[5]!, c3) * sum3;
     for (let k = 0; k < coefficientCount; k++) {
       logDensity -= 0.5 * u[k]! * u[k]!;
       gradient[k] = gradient[k]! - u[k]!;
     }
     return logDensity;
   };
-}
-
-/** Derivative of sign·|u| (or of u where the sign is free). */
-export function foldSlope(sign: number, u: number): number {
-  if (sign === 0) return 1;
-  return u < 0 ? -sign : sign;
 }

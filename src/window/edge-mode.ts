@@ -1,5 +1,5 @@
 import { cholesky, identity, solveCholesky } from "#numerics";
-import { coefficientCount, type EdgePrior } from "./prior.ts";
+import { coefficientCount, discrepancySlope, type EdgePrior, writeCoefficients } from "./prior.ts";
 import { type EdgeData, type LogDensity, rowLength } from "./edge-density.ts";
 
 /**
@@ -9,7 +9,6 @@ import { type EdgeData, type LogDensity, rowLength } from "./edge-density.ts";
 export function findMode(density: LogDensity, data: EdgeData, prior: EdgePrior): Float64Array {
   const n = coefficientCount;
   let u: Float64Array = new Float64Array(n);
-  for (let k = 0; k < 4; k++) if (prior.signs[k] !== 0) u[2 + k] = 0.3;
   const gradient = new Float64Array(n);
   let value = density(u, gradient);
   for (let round = 0; round < 40; round++) {
@@ -20,8 +19,7 @@ export function findMode(density: LogDensity, data: EdgeData, prior: EdgePrior):
     for (let halving = 0; halving < 12; halving++, scale /= 2) {
       const trial = new Float64Array(n);
       for (let k = 0; k < n; k++) {
-        const next = u[k]! + scale * step[k]!;
-        trial[k] = k >= 2 && prior.signs[k - 2] !== 0 ? Math.max(0, next) : next;
+        trial[k] = u[k]! + scale * step[k]!;
       }
       const trialGradient = new Float64Array(n);
       const trialValue = density(trial, trialGradient);
@@ -42,17 +40,19 @@ export function findMode(density: LogDensity, data: EdgeData, prior: EdgePrior):
 export function informationAt(u: Float64Array, data: EdgeData, prior: EdgePrior): Float64Array {
   const n = coefficientCount;
   const matrix = identity(n);
-  const b = Math.exp(prior.logSlopeSpread * u[1]!);
+  const c = new Float64Array(n);
+  writeCoefficients(prior, u, c);
   const jacobian = new Float64Array(n);
+  const slopes = [0, 1, 2, 3].map((k) => discrepancySlope(prior, k, u[2 + k]!, c[2 + k]!));
   for (let i = 0, r = 0; i < data.seen.length; i++, r += rowLength) {
     const score = data.rows[r]!;
-    let z = prior.offsetSpread * u[0]! + b * score;
+    let z = c[0]! + c[1]! * score;
     jacobian[0] = prior.offsetSpread;
-    jacobian[1] = prior.logSlopeSpread * b * score;
+    jacobian[1] = prior.logSlopeSpread * c[1]! * score;
     for (let k = 0; k < 4; k++) {
-      const sign = prior.signs[k] === 0 ? 1 : prior.signs[k]!;
-      jacobian[2 + k] = prior.discrepancySpread * sign * data.rows[r + 1 + k]!;
-      z += jacobian[2 + k]! * u[2 + k]!;
+      const group = data.rows[r + 1 + k]!;
+      jacobian[2 + k] = slopes[k]! * group;
+      z += c[2 + k]! * group;
     }
     // φ²/(Φ(1−Φ)) is close to 0.64·exp(−0.36 z²): only the chains' scale rests on it.
     const weight = 0.64 * Math.exp(-0.36 * z * z);

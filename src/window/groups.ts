@@ -27,7 +27,7 @@ export function groupCentre(settings: readonly SettingFeatures[]): GroupVector {
   const sum: [number, number, number, number] = [0, 0, 0, 0];
   for (const features of settings) {
     requireFeatures(features);
-    groupNames.forEach((name, k) => (sum[k] = sum[k]! + features[name]));
+    for (let k = 0; k < 4; k++) sum[k]! += features[groupNames[k]!];
   }
   const count = Math.max(1, settings.length);
   return [sum[0] / count, sum[1] / count, sum[2] / count, sum[3] / count];

@@ -1,6 +1,6 @@
 import type { NextPatch, Setting, WindowObservation } from "#terms";
 import { requireInteger, requireShare } from "#units";
-import { type Candidate, type Drift } from "./robust.ts";
+import type { Candidate, Drift } from "./robust.ts";
 import { expectedImprovement, type RateTable, rateTable, screenCandidates } from "./improvement.ts";
 import { meanProbabilities, type WindowDraws } from "./predict-window.ts";
 import { isProven, repeatsOf, sameSetting } from "./same-setting.ts";
@@ -58,7 +58,7 @@ export function nextBatch(input: NextInput): NextBatch {
     const pick = pickNext(input, table, best, chosen);
     if (pick === null) break;
     chosen.add(pick.index);
-    table.rates[pick.index]!.forEach((rate, s) => (best[s] = Math.max(best[s]!, rate)));
+    raise(best, table.rates[pick.index]!);
     patches.push(pick.patch);
   }
   return { patches, expectedGain };
@@ -80,8 +80,13 @@ function choiceRates(input: NextInput, draws: number): Float64Array {
 function gainOver(table: RateTable, best: Float64Array, choice: NextInput["choice"]): number | null {
   if (choice === null || !(choice.areaRate > 0)) return null;
   const top = Float64Array.from(best);
-  for (const rate of table.rates) rate.forEach((value, s) => (top[s] = Math.max(top[s]!, value)));
+  for (const rate of table.rates) raise(top, rate);
   return expectedImprovement(top, best) / choice.areaRate;
+}
+
+/** Lifts each draw's best rate to what one more candidate gives there. */
+function raise(best: Float64Array, rate: Float64Array): void {
+  for (let s = 0; s < best.length; s++) best[s] = Math.max(best[s]!, rate[s]!);
 }
 
 function repeatPatch(input: NextInput, gain: number): NextPatch | null {

@@ -1,6 +1,8 @@
+import { normalCdf, normalQuantile } from "#numerics";
+
 /**
  * The weak priors of one edge, written on standard normal coordinates u so that one sampler serves all of them:
- * a = 0.8·u0, b = exp(0.645·u1), c_k = sign·0.5·|u_k| where physics fixes the sign, 0.5·u_k where it does not.
+ * a = 0.8·u0, b = exp(0.645·u1), c_k = sign·0.5·h(u_k) where physics fixes the sign (h: `halfNormal`), 0.5·u_k where not.
  * Own choice of widths: b has median 1 (physics carries the shape) and 90 % between 0.35 and 2.9.
  */
 export interface EdgePrior {
@@ -29,9 +31,23 @@ export const cleanPrior: EdgePrior = {
 export const undamagedPrior: EdgePrior = { ...cleanPrior, signs: [-1, -1, -1, 0] };
 
 /**
+ * Half-normal value at the same place of its distribution as u holds in the normal: h = −Φ⁻¹(Φ(−u)/2), above 0.
+ * `u` and result dimensionless; any finite u down to −37, where Φ leaves the doubles. Throws nothing.
+ * Folding |u| would give the same prior but mirror the posterior, which chains mix badly over. Source: inversion.
+ */
+export function halfNormal(u: number): number {
+  return -normalQuantile(0.5 * normalCdf(-u));
+}
+
+/** dh/du = φ(u)/(2φ(h)) of `halfNormal`. */
+export function halfNormalSlope(u: number, h: number): number {
+  return 0.5 * Math.exp(0.5 * (h - u) * (h + u));
+}
+
+/**
  * Coefficients from unconstrained coordinates: a, b, c_1…c_4 as stated at `EdgePrior`.
  * `u`: standard normal coordinates, 1; result probit units, into `out` from `at`. Any finite u. Throws nothing.
- * Folding |u| gives a half-normal exactly and keeps the sign in every draw. Source: definition.
+ * The sign holds in every draw. Source: definition.
  */
 export function writeCoefficients(prior: EdgePrior, u: ArrayLike<number>, out: Float64Array, at = 0): void {
   out[at] = prior.offsetSpread * u[0]!;
@@ -39,6 +55,13 @@ export function writeCoefficients(prior: EdgePrior, u: ArrayLike<number>, out: F
   for (let k = 0; k < 4; k++) {
     const sign = prior.signs[k]!;
     const value = u[2 + k]!;
-    out[at + 2 + k] = prior.discrepancySpread * (sign === 0 ? value : sign * Math.abs(value));
+    out[at + 2 + k] = prior.discrepancySpread * (sign === 0 ? value : sign * halfNormal(value));
   }
+}
+
+/** Derivative of c_k by its coordinate, given c_k. */
+export function discrepancySlope(prior: EdgePrior, k: number, u: number, c: number): number {
+  const sign = prior.signs[k]!;
+  if (sign === 0) return prior.discrepancySpread;
+  return sign * prior.discrepancySpread * halfNormalSlope(u, Math.abs(c) / prior.discrepancySpread);
 }
