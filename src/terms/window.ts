@@ -66,6 +66,9 @@ export interface WindowMap {
   /** row major, y outer */
   readonly probabilityClean: readonly number[];
   readonly probabilityUndamaged: readonly number[];
+  /** where the burned patches and the recommended setting lie on this map, in the units of its axes */
+  readonly points?: readonly { readonly patch: number; readonly x: number; readonly y: number }[];
+  readonly recommendedAt?: { readonly x: number; readonly y: number } | null;
 }
 
 export interface WindowResult {

@@ -9,3 +9,7 @@ export { searchSettings } from "./search.ts";
 export { surveySetup, surveySetups, type SurveyOptions } from "./survey.ts";
 export { triage } from "./triage.ts";
 export { axisValue, twoEdges } from "./two-edges.ts";
+export { type AnswerOptions, answerEnquiry, type TrialEvidence } from "./answer.ts";
+export { type EvaluateOptions, evaluateWindow, observationsOf } from "./evaluate-window.ts";
+export { FEATURE_DRAWS, type FeatureReader, featureReader } from "./features.ts";
+export { planTrial, type PlanTrialOptions } from "./plan-trial.ts";

@@ -1,0 +1,57 @@
+import { checkSetting, roundToMachine } from "#beam";
+import { normalCdf } from "#numerics";
+import type { LaserSetup, Setting, Trial } from "#terms";
+import { type CouponSize, type DesignName, type PatchSize, planPatches } from "#trial";
+import { featureReader } from "./features.ts";
+import { MODEL_VERSION } from "./model-version.ts";
+import type { PartModel } from "./part-model.ts";
+
+export interface PlanTrialOptions {
+  readonly id: string;
+  readonly enquiryId: string;
+  /** the setting to plan around, usually the survey's best */
+  readonly centre: Setting;
+  /** patches in all, references and repeats included */
+  readonly count: number;
+  readonly design?: DesignName;
+  readonly replicates?: number;
+  readonly seed: number;
+  readonly patch?: PatchSize;
+  readonly coupon?: CouponSize;
+}
+
+/**
+ * Plans the patches of a trial of one part on one set-up around a predicted setting; the physics say where the edges
+ * are. Throws InvalidInput on counts and sizes that do not fit.
+ */
+export function planTrial(model: PartModel, setup: LaserSetup, options: PlanTrialOptions): Trial {
+  const features = featureReader(model, setup);
+  const plan = planPatches({
+    setup,
+    centre: options.centre,
+    count: options.count,
+    design: options.design ?? "space-filling",
+    replicates: options.replicates ?? Math.min(6, Math.floor(options.count / 8)),
+    seed: options.seed,
+    score: (setting) => {
+      const f = features(setting);
+      return { clean: normalCdf(f.cleanScore), undamaged: normalCdf(f.undamagedScore) };
+    },
+    roundToMachine: (setting) => roundToMachine(setup, setting),
+    check: (setting) => checkSetting(setup, setting),
+    ...(options.patch ? { patch: options.patch } : {}),
+    ...(options.coupon ? { coupon: options.coupon } : {}),
+  });
+  return {
+    id: options.id,
+    enquiryId: options.enquiryId,
+    partId: model.part.id,
+    setupId: setup.id,
+    design: options.design ?? "space-filling",
+    seed: options.seed,
+    coupons: plan.coupons,
+    patches: plan.patches,
+    reasons: plan.reasons,
+    modelVersion: MODEL_VERSION,
+  };
+}
