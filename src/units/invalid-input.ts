@@ -25,13 +25,14 @@ export class InvalidInput extends Error {
 const longestShown = 60;
 
 function showValue(value: unknown): string {
-  if (value === undefined || value === null || value === "") return "missing";
+  if (value === undefined || value === null) return "missing";
   if (typeof value === "number") {
     if (Number.isNaN(value)) return "not a number";
     if (!Number.isFinite(value)) return value > 0 ? "infinite" : "minus infinite";
     return String(value);
   }
   const text = typeof value === "object" ? "an object" : printable(String(value));
+  if (text === "") return "missing";
   return text.length > longestShown ? `${text.slice(0, longestShown)}…` : text;
 }
 
