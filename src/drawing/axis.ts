@@ -55,7 +55,7 @@ function linearTicks(axis: Axis, wanted: number): number[] {
   const step = ([1, 2, 5, 10].find((m) => m * power >= rough) ?? 10) * power;
   const found: number[] = [];
   for (let k = Math.ceil(axis.low / step - 1e-9); k * step <= axis.high * (1 + 1e-12) + 1e-12; k++)
-    found.push(k * step);
+    found.push(k * step + 0);
   return found;
 }
 
