@@ -80,8 +80,8 @@ describe("special functions at their ends", () => {
     expect(erfcx(-1)).toBeCloseTo(Math.E * (1 + erf(1)), 13);
     expect(lnGamma(6)).toBeCloseTo(Math.log(120), 14);
     expect(studentTCdf(1, 1)).toBeCloseTo(0.75, 14);
-    expect(studentTCdf(-3, 1)).toBeCloseTo(0.5 - Math.atan(3) / Math.PI, 15);
-    expect(chiSquareCdf(3, 2)).toBeCloseTo(1 - Math.exp(-1.5), 15);
+    expect(studentTCdf(-3, 1)).toBeCloseTo(0.5 - Math.atan(3) / Math.PI, 14);
+    expect(chiSquareCdf(3, 2)).toBeCloseTo(1 - Math.exp(-1.5), 14);
     expect(chiSquareUpper(1400, 2) / Math.exp(-700)).toBeCloseTo(1, 12);
     expect(logit(expit(-3.7))).toBeCloseTo(-3.7, 13);
     expect(studentTQuantile(studentTCdf(0.8, 7), 7)).toBeCloseTo(0.8, 13);
