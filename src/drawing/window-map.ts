@@ -184,7 +184,10 @@ function key(x: number, top: number, theme: Theme, outside: number, hasRecommend
   for (const state of ["good", "residue", "damaged", "unknown"] as const)
     row(outcomeMark(state, x + 11, y, 4.6, theme), outcomeWords[state].words);
   if (hasRecommended) row(recommendedMark(x + 11, y, theme), "recommended");
-  if (outside > 0) parts.push(label(x, y + 6, `${outside} patches lie off this map`, 11, theme.muted));
+  if (outside > 0)
+    parts.push(
+      label(x, y + 6, `${outside} ${outside === 1 ? "patch lies" : "patches lie"} off this map`, 11, theme.muted),
+    );
   return element("g", {}, ...parts);
 }
 

@@ -133,7 +133,7 @@ describe("window map", () => {
     const root = soundSvg(windowMapSvg(map, marks, { x: 2.4, y: 0.9 }));
     const all = words(root);
     expect(all).toEqual(
-      expect.arrayContaining(["0.8", "0.95", "speed (m/s)", "level", "recommended", "1 patches lie off this map"]),
+      expect.arrayContaining(["0.8", "0.95", "speed (m/s)", "level", "recommended", "1 patch lies off this map"]),
     );
     const dashes = nodesNamed(root, "path").map((n) => n.attributes["stroke-dasharray"]);
     expect(dashes).toEqual(expect.arrayContaining(["9 4", "2 3"]));
