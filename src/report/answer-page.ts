@@ -54,7 +54,8 @@ function answerBlock(part: PartAnswer, input: ReportInput): AnswerBlock {
 
 /** The card holds what is particular to the part; what holds for the whole job stands below it on the same page. */
 function shortCautions(part: PartAnswer, input: ReportInput): string[] {
-  const particular = particularCautions(part.part, input);
+  const whole = new Set(jobCautions(input));
+  const particular = particularCautions(part.part, input).filter((caution) => !whole.has(caution));
   return [...particular, "The cautions below hold for this setting."];
 }
 

@@ -1,4 +1,4 @@
-import type { Setting, WindowMap } from "#terms";
+import type { Setting, Trial, WindowMap } from "#terms";
 import { fromSI, parseUnit } from "#units";
 
 interface AxisKind {
@@ -50,7 +50,36 @@ export function mapAxis(name: string): MapAxis {
   return { name: label, shown: (v) => fromSI(v, kind.unit), ofSetting: (s) => inUnit(s, kind.unit) };
 }
 
-/** The map with readable axes; its grid is untouched. */
-export function readableMap(map: WindowMap, x: MapAxis, y: MapAxis): WindowMap {
-  return { ...map, xName: x.name, yName: y.name, x: map.x.map(x.shown), y: map.y.map(y.shown) };
+export interface PlacedMap {
+  readonly map: WindowMap;
+  readonly points: readonly { readonly patch: number; readonly x: number; readonly y: number }[];
+  readonly recommended: { readonly x: number; readonly y: number } | null;
+}
+
+/**
+ * A map with readable axes, and where patches and the recommended setting lie on it. The map's own places hold where
+ * it has them; otherwise they are read off the settings, and what has no place on these axes is left out.
+ */
+export function placeOnMap(map: WindowMap, trial: Trial, recommended: Setting | null): PlacedMap {
+  const [x, y] = [mapAxis(map.xName), mapAxis(map.yName)];
+  const shown = <P extends { readonly x: number; readonly y: number }>(place: P): P => ({
+    ...place,
+    x: x.shown(place.x),
+    y: y.shown(place.y),
+  });
+  const ofSetting = (setting: Setting | null): { x: number; y: number } | null => {
+    if (setting === null) return null;
+    const [px, py] = [x.ofSetting(setting), y.ofSetting(setting)];
+    return px === null || py === null ? null : { x: px, y: py };
+  };
+  const read = trial.patches.flatMap(({ patch, setting }) => {
+    const place = ofSetting(setting);
+    return place === null ? [] : [{ patch, ...place }];
+  });
+  const own = map.recommendedAt;
+  return {
+    map: { ...map, xName: x.name, yName: y.name, x: map.x.map(x.shown), y: map.y.map(y.shown) },
+    points: map.points?.map(shown) ?? read,
+    recommended: own === undefined ? ofSetting(recommended) : own === null ? null : shown(own),
+  };
 }

@@ -28,6 +28,7 @@ export function askedSections(part: PartAnswer): Section[] {
     { name: "lead", value: part.part.lead },
     { name: "chromate", value: part.part.chromate },
     { name: "unknown", value: part.part.unknowns.join(", ") || "nothing" },
+    ...(part.part.assumptions ?? []).map((words) => ({ name: "assumed", value: words })),
   ];
   const id = part.part.id;
   return [

@@ -4,7 +4,7 @@ import { formatNumber, formatQuantity } from "#units";
 import { partCautions } from "./cautions.ts";
 import { setupNameOf } from "./evidence.ts";
 import type { ReportInput } from "./input.ts";
-import { mapAxis, readableMap } from "./map-axis.ts";
+import { placeOnMap } from "./map-axis.ts";
 import type { Block, Column, Section } from "./model.ts";
 import { settingLine } from "./setting-rows.ts";
 import { chance, conditionWords, notMeasured, plural, share } from "./wording.ts";
@@ -129,24 +129,17 @@ function windowBlocks(part: PartAnswer, run: Run, input: ReportInput): Block[] {
   if (window === null) return [{ kind: "text", words: "No window has been worked out yet: outcomes are missing." }];
   const blocks: Block[] = [];
   if (window.map !== null) {
-    const [x, y] = [mapAxis(window.map.xName), mapAxis(window.map.yName)];
+    const placed = placeOnMap(window.map, trial, window.recommended?.setting ?? null);
     const seen = states(part, run);
-    const marks = trial.patches.flatMap((p): MapMark[] => {
-      const at = p.setting === null ? null : { x: x.ofSetting(p.setting), y: y.ofSetting(p.setting) };
-      if (at === null || at.x === null || at.y === null) return [];
-      return [{ patch: p.patch, x: at.x, y: at.y, state: seen[p.patch] ?? "unknown" }];
-    });
-    const setting = window.recommended?.setting;
-    const point = setting === undefined ? null : { x: x.ofSetting(setting), y: y.ofSetting(setting) };
     blocks.push({
       kind: "figure",
       id: `${part.part.id}-${trial.id}-map`,
       caption: "Chance that the next patch is clean and undamaged, the other values held at the recommended ones.",
       drawing: {
         kind: "window-map",
-        map: readableMap(window.map, x, y),
-        marks,
-        recommended: point === null || point.x === null || point.y === null ? null : { x: point.x, y: point.y },
+        map: placed.map,
+        marks: placed.points.map((at): MapMark => ({ ...at, state: seen[at.patch] ?? "unknown" })),
+        recommended: placed.recommended,
       },
     });
   }

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { mapAxis } from "../../src/report/map-axis.ts";
+import { mapAxis, placeOnMap } from "../../src/report/map-axis.ts";
+import { map, trial } from "./fixture-trial.ts";
 import { continuousSetting, pulsedSetting } from "./fixture-verdicts.ts";
 
 describe("axis of a window map", () => {
@@ -26,5 +27,26 @@ describe("axis of a window map", () => {
     expect(mapAxis("ln dose").ofSetting(pulsedSetting)).toBeNull();
     expect(mapAxis("pulse width").ofSetting(continuousSetting)).toBeNull();
     expect(mapAxis("speed (furlongs)").ofSetting(pulsedSetting)).toBeNull();
+  });
+});
+
+describe("places on a window map", () => {
+  it("are read off the settings where the map has none of its own", () => {
+    const placed = placeOnMap(map, trial, pulsedSetting);
+    expect(placed.points).toHaveLength(22);
+    expect(placed.recommended).toEqual({ x: 2.4, y: 90 });
+  });
+
+  it("are the map's own where it has them", () => {
+    const own = {
+      ...map,
+      xName: "peak fluence (J/cm²)",
+      points: [{ patch: 3, x: 4, y: 0.5 }],
+      recommendedAt: { x: 5, y: 0.6 },
+    };
+    const placed = placeOnMap(own, trial, pulsedSetting);
+    expect(placed.points).toEqual([{ patch: 3, x: 4, y: 50 }]);
+    expect(placed.recommended).toEqual({ x: 5, y: 60 });
+    expect(placeOnMap({ ...own, recommendedAt: null }, trial, pulsedSetting).recommended).toBeNull();
   });
 });
