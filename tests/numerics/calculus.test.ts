@@ -11,7 +11,25 @@ import {
   NumericalError,
 } from "#numerics";
 
+/** The function with a count of its calls. */
+function counted(f: (x: number) => number): { f: (x: number) => number; calls: () => number } {
+  let calls = 0;
+  return {
+    f: (x) => {
+      calls += 1;
+      return f(x);
+    },
+    calls: () => calls,
+  };
+}
+
 describe("integration", () => {
+  it("asks for a relative error: the scale of f does not change the work", () => {
+    const large = integrateWithError((x) => 1e8 * Math.sqrt(x), 0, 1);
+    const little = integrateWithError((x) => 1e-8 * Math.sqrt(x), 0, 1);
+    expect(little.evaluations).toBe(large.evaluations);
+  });
+
   it("is exact for polynomials up to degree 22 in one step", () => {
     for (let degree = 0; degree <= 22; degree += 1) {
       const { value, evaluations } = integrateWithError((x) => x ** degree, 0, 2, { absolute: 1e9 });
@@ -69,6 +87,18 @@ describe("roots", () => {
     expect(Math.abs(findRoot(f, high, low, { tolerance: 1e-6 }) - exact)).toBeLessThan(1e-6);
   });
 
+  /** Calls counted on the published method; bisection alone would take about 50. */
+  it.each([
+    [(x: number) => Math.cos(x) - x, 0, 1, 9],
+    [(x: number) => x ** 3 - 2, 0, 5, 13],
+    [(x: number) => Math.exp(x) - 1e-8, -50, 50, 18],
+    [(x: number) => Math.exp(x) - 5, 0, 4, 11],
+  ])("are found in few calls %#", (f, low, high, most) => {
+    const watched = counted(f);
+    findRoot(watched.f, low, high);
+    expect(watched.calls()).toBeLessThanOrEqual(most);
+  });
+
   it("are refused without a change of sign", () => {
     expect(() => findRoot((x) => x * x + 1, -1, 1)).toThrow(/no change of sign/);
     expect(() => findRoot(() => Number.NaN, -1, 1)).toThrow(NumericalError);
@@ -89,6 +119,16 @@ describe("minima", () => {
     expect(Math.abs(found.x - x)).toBeLessThan(1e-6);
     expect(Math.abs(found.value - value)).toBeLessThan(1e-6);
     expect(f(found.x)).toBe(found.value);
+  });
+
+  it.each([
+    [Math.cos, 0, 6, 9],
+    [(x: number) => x - Math.log(x), 1e-9, 20, 18],
+    [(x: number) => (x - 2) ** 4 + x * x, -10, 10, 17],
+  ])("are found in few calls %#", (f, low, high, most) => {
+    const watched = counted(f);
+    minimise1d(watched.f, low, high);
+    expect(watched.calls()).toBeLessThanOrEqual(most);
   });
 
   it("are refused for an empty range", () => {
@@ -121,6 +161,22 @@ describe("interpolation", () => {
       before = f(x);
     }
     expect(monotoneCubic([0, 2], [1, 5])(0.5)).toBeCloseTo(2, 15);
+  });
+
+  it.each([
+    [
+      [0, 3, 4, 4.5],
+      [0.874320652173913, 2.3729619565217392, 3.6138443935926774, 4.2261513157894735, 4.471217105263158],
+    ],
+    [
+      [0, 3, 2, 4.5],
+      [1.359375, 2.828125, 2.5, 2.0390625, 3.0546875],
+    ],
+  ])("by monotone cubics with unequal end steps (SciPy) %#", (heights, expected) => {
+    const f = monotoneCubic([0, 2, 3, 7], heights);
+    [0.5, 1.5, 2.5, 4, 6].forEach((x, i) => {
+      expect(f(x)).toBeCloseTo(expected[i]!, 13);
+    });
   });
 
   it("refuses points that do not ascend", () => {
