@@ -22,12 +22,12 @@ export interface TwoEdgeBarOptions extends PictureOptions {
   readonly legend?: boolean;
 }
 
-const labelSize = 13;
+const labelSize = 12;
 const noteSize = 11;
 const rowHeight = 50;
 const axisHeight = 46;
-const labelColumn = 168;
-const noteColumn = 176;
+const labelColumn = 178;
+const noteColumn = 166;
 
 /** Two-edge bars, one row per set-up: fluence axis for pulsed sources, dose axis for continuous ones, both logarithmic. */
 export function twoEdgeBarSvg(bars: readonly LabelledBar[], options: TwoEdgeBarOptions = {}): string {

@@ -41,7 +41,7 @@ export const reportTemplate = `
 }
 // short facts stand in two columns, read down one and then the other
 #let facts(rows) = block(above: 0.9em, below: 1em, width: 100%, {
-  if rows.len() >= 6 and rows.all(row => row.note == "" and row.value.len() < 26) {
+  if rows.len() >= 6 and rows.all(row => row.note == "" and row.value.len() < 26 and row.name.len() < 30) {
     let half = calc.ceil(rows.len() / 2)
     grid(columns: (1fr, 1fr), column-gutter: 14pt,
       fact-column(rows.slice(0, half), 52%), fact-column(rows.slice(half), 52%))
@@ -50,9 +50,14 @@ export const reportTemplate = `
 #let bullet(items) = if items.len() > 0 { list(..items.map(item => [#item])) }
 #let cautions(items) = if items.len() > 0 {
   block(width: 100%, stroke: 0.8pt + accent, radius: 2pt, inset: (x: 7pt, y: 6pt), above: 0.9em, below: 0.9em, breakable: false, {
-    set text(size: 8.2pt)
+    let many = items.len() > 7
+    set text(size: if many { 7.2pt } else { 8.2pt })
+    set list(spacing: 0.45em)
     text(fill: accent, weight: "bold")[Cautions]
-    bullet(items)
+    if many {
+      let half = calc.ceil(items.len() / 2)
+      grid(columns: (1fr, 1fr), column-gutter: 10pt, bullet(items.slice(0, half)), bullet(items.slice(half)))
+    } else { bullet(items) }
   })
 }
 #let data-table(b) = {

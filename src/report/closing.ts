@@ -2,24 +2,18 @@ import { isSource, sources } from "#sources";
 import type { PartAnswer, Prediction } from "#terms";
 import { jobCautions } from "./cautions.ts";
 import type { ReportInput } from "./input.ts";
-import type { Section } from "./model.ts";
+import type { Block, Fact, Section } from "./model.ts";
 
 /** Safety, sources, and what it takes to work the same report again. */
 export function closingSections(input: ReportInput): Section[] {
   const { answer } = input;
-  const hazard = input.hazard ?? [];
   const caveats = [...new Set(answer.parts.flatMap((part) => predictions(part).flatMap((p) => p.caveats)))];
   return [
     {
       id: "safety",
       heading: "Hazards and cautions",
       level: 2,
-      blocks: [
-        hazard.length > 0
-          ? { kind: "facts", rows: hazard }
-          : { kind: "text", words: "Hazard distances and eyewear were not worked out for this report." },
-        { kind: "cautions", items: jobCautions(input) },
-      ],
+      blocks: [...hazardBlocks(input.hazard ?? []), { kind: "cautions", items: jobCautions(input) }],
     },
     {
       id: "caveats",
@@ -53,6 +47,27 @@ export function closingSections(input: ReportInput): Section[] {
       ],
     },
   ];
+}
+
+/** Rows that share a note stand together and the note is said once. */
+function hazardBlocks(hazard: readonly Fact[]): Block[] {
+  if (hazard.length === 0)
+    return [{ kind: "text", words: "Hazard distances and eyewear were not worked out for this report." }];
+  const blocks: Block[] = [];
+  for (let start = 0; start < hazard.length; ) {
+    const note = hazard[start]!.note ?? "";
+    let end = start + 1;
+    while (end < hazard.length && (hazard[end]!.note ?? "") === note) end++;
+    const rows = hazard.slice(start, end);
+    if (rows.length < 2 || note === "") blocks.push({ kind: "facts", rows });
+    else
+      blocks.push(
+        { kind: "facts", rows: rows.map(({ name, value }) => ({ name, value })) },
+        { kind: "text", words: note },
+      );
+    start = end;
+  }
+  return blocks;
 }
 
 function predictions(part: PartAnswer): Prediction[] {

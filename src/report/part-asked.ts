@@ -42,23 +42,16 @@ function faceWords(face: PartAnswer["part"]["faces"][number]): string {
   return `${face.kind}${radius}${face.note === "" ? "" : ` (${face.note})`}`;
 }
 
+/** With more stacks than this the likeliest is drawn and all are listed. */
+const drawnMost = 2;
+
 function stackBlocks(part: PartAnswer): Block[] {
-  const blocks: Block[] = part.part.mixture.map(({ stack, weight, assumption }, index): Block => {
-    const layers = stack.layers.map((layer) => ({
-      name: layer.kind.name,
-      thickness_um: fromSI(layer.thickness.value, "um"),
-      colour: layerColour(layer),
-      mustStay: layer.mustStay,
-    }));
-    const metalThickness = formatQuantity(stack.metalThickness, "mm");
-    const spread = stack.layers
-      .map((l) => `${l.kind.name} ${formatRange(l.thickness.low, l.thickness.high, "um")}`)
-      .join(", ");
-    const taken = part.part.mixture.length > 1 ? `Assumed with a share of ${share(weight)}: ${assumption}. ` : "";
-    const caption = `${taken}Section to scale. Thickness, 5 to 95 %: ${spread || "no layer"}.`;
-    const drawing = { kind: "stack", layers, metal: stack.metal.name, metalThickness } as const;
-    return { kind: "figure", id: `${part.part.id}-stack-${index}`, caption, drawing };
-  });
+  const byWeight = part.part.mixture.toSorted((a, b) => b.weight - a.weight);
+  const drawn = byWeight.length > drawnMost ? byWeight.slice(0, 1) : byWeight;
+  const blocks: Block[] = drawn.map((one, index) =>
+    stackFigure(one, `${part.part.id}-stack-${index}`, byWeight.length > 1),
+  );
+  if (byWeight.length > drawnMost) blocks.push(mixtureTable(byWeight));
   const { verdict, reasons } = part.triage;
   blocks.push({ kind: "text", words: `Triage: ${verdict}.` }, { kind: "list", items: reasons });
   if (part.advice.length > 0)
@@ -72,6 +65,47 @@ function stackBlocks(part: PartAnswer): Block[] {
       },
     );
   return blocks;
+}
+
+type Weighted = PartAnswer["part"]["mixture"][number];
+
+function stackFigure({ stack, weight, assumption }: Weighted, id: string, assumed: boolean): Block {
+  const layers = stack.layers.map((layer) => ({
+    name: layer.kind.name,
+    thickness_um: fromSI(layer.thickness.value, "um"),
+    colour: layerColour(layer),
+    mustStay: layer.mustStay,
+  }));
+  const metalThickness = formatQuantity(stack.metalThickness, "mm");
+  const spread = stack.layers.map((l) => `${l.kind.name} ${formatRange(l.thickness.low, l.thickness.high, "um")}`);
+  const taken = assumed ? `Assumed with a share of ${share(weight)}: ${assumption}. ` : "";
+  const caption = `${taken}Section to scale. Thickness, 5 to 95 %: ${spread.join(", ") || "no layer"}.`;
+  const drawing = { kind: "stack", layers, metal: stack.metal.name, metalThickness } as const;
+  return { kind: "figure", id, caption, drawing };
+}
+
+function mixtureTable(mixture: readonly Weighted[]): Block {
+  const columns = [
+    { name: "share", align: "right", share: 10 },
+    { name: "layers from the top, 5 to 95 % of thickness", align: "left", share: 48 },
+    { name: "metal", align: "left", share: 17 },
+    { name: "assumed", align: "left", share: 36 },
+  ] as const;
+  const rows = mixture.map(({ stack, weight, assumption }) => [
+    share(weight),
+    stack.layers
+      .map((l) => `${l.kind.name}, ${l.colour}, ${formatRange(l.thickness.low, l.thickness.high, "um")}`)
+      .join("; ") || "bare",
+    stack.metal.name,
+    assumption === "" ? "–" : assumption,
+  ]);
+  return {
+    kind: "table",
+    caption: "Stacks that the prediction ran over; the likeliest is drawn above",
+    columns,
+    rows,
+    cautions: [],
+  };
 }
 
 function layerColour(layer: StackLayer): string {

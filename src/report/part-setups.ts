@@ -20,14 +20,14 @@ export function setupsSection(part: PartAnswer): Section {
     v.setupName,
     shortfallWords(v.shortfall),
     v.windowExists ? chance(v.sureness) : "–",
-    rateText(v.areaRate),
+    v.windowExists ? rateText(v.areaRate) : "–",
     v.reason,
   ]);
   const bars = part.verdicts.map((v) => ({ label: v.setupName, kind: v.kind, bar: v.bar, note: barNote(v) }));
   const rates = part.verdicts.map((v) => ({
     label: v.setupName,
-    value: v.areaRate > 0 ? fromSI(v.areaRate, "m2/h") : null,
-    text: v.areaRate > 0 ? rateText(v.areaRate) : shortfallWords(v.shortfall),
+    value: v.windowExists && v.areaRate > 0 ? fromSI(v.areaRate, "m2/h") : null,
+    text: v.windowExists && v.areaRate > 0 ? rateText(v.areaRate) : shortfallWords(v.shortfall),
     emphasised: v.shortfall === "none",
   }));
   const id = part.part.id;
@@ -108,7 +108,7 @@ function predictedRows(p: Prediction): Fact[] {
 const comparisonRows: readonly (readonly [string, (v: SetupVerdict) => string])[] = [
   ["finding", (v) => shortfallWords(v.shortfall)],
   ["mean power", (v) => formatQuantity(v.best?.beam.meanPower ?? v.meanPower, "W")],
-  ["area rate", (v) => rateText(v.areaRate)],
+  ["area rate", (v) => (v.windowExists ? rateText(v.areaRate) : "–")],
   ["sure", (v) => (v.windowExists ? chance(v.sureness) : "–")],
   ["predicted residue", (v) => (v.best === null ? "–" : share(v.best.residueFraction.median))],
   ["predicted metal peak", (v) => (v.best === null ? "–" : formatQuantity(v.best.metalPeakTemperature.median, "degC"))],

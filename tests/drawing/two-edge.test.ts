@@ -27,7 +27,7 @@ describe("two-edge bar as a picture", () => {
   it("draws both median lines where the logarithmic axis puts them", () => {
     const root = soundSvg(twoEdgeBarSvg([row(bar)], { width: 680, legend: false }));
     const range = barRange([bar]);
-    const [from, to] = [168 + 8, 680 - 176 - 8];
+    const [from, to] = [178 + 8, 680 - 166 - 8];
     const expected = (value: number) =>
       from + ((to - from) * Math.log(value / range.low)) / Math.log(range.high / range.low);
     const edges = nodesNamed(root, "line").filter((n) => n.attributes["stroke-width"] === "1.8");

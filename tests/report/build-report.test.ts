@@ -100,6 +100,42 @@ describe("settings and cautions", () => {
     expect(new Set(brackets!.cautions).size).toBe(brackets!.cautions.length);
   });
 
+  it("leaves the lines of one part alone out of another's", () => {
+    const both = buildReport({
+      ...reportInput,
+      cautions: [...reportInput.cautions, "only steel", "only aluminium"],
+      partCautions: { "hatch-covers": ["only aluminium"], brackets: ["only steel"] },
+    });
+    const [covers, brackets] = ofKind(both, "setting").map((b) => b.cautions);
+    expect(covers).toContain("Only aluminium.");
+    expect(covers).not.toContain("Only steel.");
+    expect(brackets).toContain("Only steel.");
+    expect(brackets).toContain(covers!.find((line) => line.startsWith("Class 4")));
+    // what stands in the box of the page is not said again in the part's card
+    expect(answers(both)[0]!.cautions).not.toContain("Only aluminium.");
+    expect(allText(both.answer.find((s) => s.id === "answer-cautions"))).toContain("Only steel.");
+  });
+
+  it("names once per substance which layers may hold it", () => {
+    const part = answer.parts[1]!;
+    const mixture = part.part.mixture.map((m) => ({
+      ...m,
+      stack: {
+        ...m.stack,
+        layers: m.stack.layers.map((l) => ({ ...l, kind: { ...l.kind, mayHold: ["cadmium", "lead"] as const } })),
+      },
+    }));
+    const changed = buildReport({
+      ...reportInput,
+      partCautions: {},
+      answer: { ...answer, parts: [{ ...part, part: { ...part.part, mixture } }] },
+    });
+    const cautions = ofKind(changed, "setting")[0]!.cautions;
+    expect(cautions.filter((c) => c.includes("cadmium"))).toEqual([
+      "May hold cadmium (old alkyd, red rust): test before any stripping.",
+    ]);
+  });
+
   it("a report without cautions is refused", () => {
     expect(() => buildReport({ ...reportInput, cautions: [] })).toThrow("invalid cautions: 0 (at least one caution");
   });
@@ -126,7 +162,7 @@ describe("details", () => {
     const table = ofKind(model, "table").find((t) => t.caption === "Set-ups, best first")!;
     expect(table.rows.map((r) => r[0])).toEqual(answer.parts[0]!.verdicts.map((v) => v.setupName));
     expect(table.rows.map((r) => r[4])).toEqual(answer.parts[0]!.verdicts.map((v) => v.reason));
-    expect(table.rows[2]).toEqual(["Pulsed 50 W, 100 ns", "does not remove", "–", "none", expect.any(String)]);
+    expect(table.rows[2]).toEqual(["Pulsed 50 W, 100 ns", "does not remove", "–", "–", expect.any(String)]);
   });
 
   it("shows every patch, what differs, and what was not measured", () => {
@@ -155,6 +191,43 @@ describe("details", () => {
     const table = ofKind(changed, "table").find((t) => t.caption.startsWith("Acceptance"))!;
     expect(table.rows[1]!.slice(3)).toEqual(["patch 22: 12 mg/m²", "passed"]);
     expect(allText(changed.answer).some((t) => t.includes("salts"))).toBe(false);
+  });
+
+  it("draws the likeliest of many stacks and lists them all", () => {
+    const part = answer.parts[1]!;
+    const [first, second] = part.part.mixture;
+    const mixture = [
+      { ...second!, weight: 0.2 },
+      { ...first!, weight: 0.5 },
+      { ...second!, weight: 0.3, assumption: "" },
+    ];
+    const changed = withParts([{ ...part, part: { ...part.part, mixture } }]);
+    const drawn = ofKind(changed, "figure").filter((f) => f.drawing.kind === "stack");
+    expect(drawn).toHaveLength(1);
+    expect(drawn[0]!.caption).toContain("Assumed with a share of 50 %: old alkyd over rust.");
+    const table = ofKind(changed, "table").find((t) => t.caption.startsWith("Stacks"))!;
+    expect(table.rows.map((r) => r[0])).toEqual(["50 %", "30 %", "20 %"]);
+    expect(table.rows[0]![1]).toBe("old alkyd, mid, 56 to 112 µm; red rust, mid, 35 to 70 µm");
+  });
+
+  it("says a note that many hazard rows share once, after them", () => {
+    const hazard = [
+      { name: "a", value: "1 m", note: "same" },
+      { name: "b", value: "2 m", note: "same" },
+      { name: "c", value: "3 m", note: "other" },
+    ];
+    const blocks = buildReport({ ...reportInput, hazard }).details.find((s) => s.id === "safety")!.blocks;
+    expect(blocks.slice(0, 3)).toEqual([
+      {
+        kind: "facts",
+        rows: [
+          { name: "a", value: "1 m" },
+          { name: "b", value: "2 m" },
+        ],
+      },
+      { kind: "text", words: "same" },
+      { kind: "facts", rows: [hazard[2]] },
+    ]);
   });
 
   it("names sources once each, versions and seeds", () => {

@@ -179,7 +179,7 @@ export const verdicts: readonly SetupVerdict[] = [
     shortfall: "does not remove",
     reason: "Largest pulse energy stays below the removal edge.",
     sureness: 0.04,
-    rate: 0,
+    rate: 5e-4,
     power: 50,
   },
   {
