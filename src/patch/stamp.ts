@@ -125,7 +125,8 @@ export function stamp(spec: StampSpec): Stamped {
       }
     }
     if (left > spec.residueThickness && best <= sure) residue += 1 - normalCdf(best / scatter);
-    if (eatenFirst) eatenPoints++;
+    // The last thin skin usually lets go as a whole; what took off most of the layer names the way.
+    if (eatenFirst || (open > 0 && left < 0.5 * spec.thickness)) eatenPoints++;
     else if (open > 0 && bestByStress) stressPoints++;
     coveredRise[p] = covered;
     for (let k = 0; k < CLASS_COUNT; k++) bareFluence[p * CLASS_COUNT + k] = after[k];

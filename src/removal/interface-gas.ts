@@ -62,17 +62,33 @@ export function stressStrength(youngsModulus: number, expansionDifference: numbe
 /** m/s, speed at which hot decomposition gas runs off sideways: √(γRT/M) with γ 1.2, T 900 K, M 0.05 kg/mol. */
 const GAS_SPEED = 424;
 
+/** K, film temperature at which an organic film has lost its stiffness, and over which it does (from memory). */
+const SOFTENING = { middle: 470, width: 40 } as const;
+
 /**
- * Factor on the needed conversion because gas runs off to the rim of the spot while it is made: a short pulse shuts it
- * in, a slow pass lets it go, so that in the end the rate of gas counts and not its amount.
+ * Length that the gas has to run before it is free: under a stiff film to the rim of the spot, through a hot and soft
+ * one just to its outer face.
  *
- * Equation: 1 + τ·c/r.
- * Units: time τ s, radius r m; c = 424 m/s; result 1.
- * Range: all above 0. Errors: none.
- * Source: own derivation (gas made in τ, lost in r/c); order of magnitude only, a prior.
+ * Equation: L = h + (r − h)·s, s = 1/(1 + exp((T_film − 470 K)/40 K)); never less than h.
+ * Units: radius r m, thickness h m, filmTemperature (mean over the film) K; result m.
+ * Range: all above 0. Errors: none. Source: own derivation; the softening temperature is from memory.
  */
-export function ventingFactor(time: number, radius: number): number {
-  return 1 + (time * GAS_SPEED) / radius;
+export function ventLength(radius: number, thickness: number, filmTemperature: number): number {
+  const stiff = 1 / (1 + Math.exp((filmTemperature - SOFTENING.middle) / SOFTENING.width));
+  return thickness + Math.max(0, radius - thickness) * stiff;
+}
+
+/**
+ * Factor on the needed conversion because gas runs off while it is made: a short pulse shuts it in, a slow pass lets
+ * it go, so that in the end the rate of gas counts and not its amount.
+ *
+ * Equation: 1 + τ·c/L.
+ * Units: time τ s, length L m (`ventLength`); c = 424 m/s; result 1.
+ * Range: all above 0. Errors: none.
+ * Source: own derivation (gas made in τ, lost in L/c); order of magnitude only, a prior.
+ */
+export function ventingFactor(time: number, length: number): number {
+  return 1 + (time * GAS_SPEED) / length;
 }
 
 /**

@@ -1,5 +1,5 @@
 import type { StackSample } from "#terms";
-import { filmFactor, interfaceGasStrength, stressHeld, stressStrength, ventingFactor } from "./interface-gas.ts";
+import { filmFactor, interfaceGasStrength, stressHeld, stressStrength, ventingFactor, ventLength } from "./interface-gas.ts";
 import type { Kernel, KernelNode } from "./kernel.ts";
 import type { MetalResponse } from "./metal-response.ts";
 import { stripOf } from "./strip.ts";
@@ -68,7 +68,7 @@ export function lawTable(sample: StackSample, kernel: Kernel, response: MetalRes
     metalRise[row] = node.metalRise * lateralFactor;
     stayRise[row] = Math.max(node.stayRise - lost, node.stayRise * lateralFactor);
     if (node.remaining === 0 || !bottom) return;
-    const need = filmFactor(node.remaining, bottom.filmStrength, radius, bottom.adhesionStrength) * ventingFactor(kernel.reactionTime, radius);
+    const need = filmFactor(node.remaining, bottom.filmStrength, radius, bottom.adhesionStrength);
     const held = stressHeld(kernel.reactionTime);
     const interfaceRise = Math.max(node.interfaceRise - lost, node.interfaceRise * lateralFactor);
     const brittle = bottom.decomposition === null;
@@ -79,7 +79,7 @@ export function lawTable(sample: StackSample, kernel: Kernel, response: MetalRes
       const fluence = Math.exp(lnFluenceFirst + STEP * column);
       const at = row * COLUMNS + column;
       const rise = below ? fluence * interfaceRise : response.rise(fluence * interfaceRise, start);
-      const gas = interfaceGasStrength(bottom.interfaceTemperature, bottom.interfaceActivationEnergy, kernel.reactionTime, start + rise, need);
+      const gas = interfaceGasStrength(bottom.interfaceTemperature, bottom.interfaceActivationEnergy, kernel.reactionTime, start + rise, need * ventingFactor(kernel.reactionTime, brittle ? radius : ventLength(radius, node.remaining, start + fluence * mean)));
       const stress = brittle ? stressStrength(bottom.youngsModulus, expansionDifference, fluence * mean, bottom.poissonRatio, bottom.adhesionStrength) + held : NO_STRENGTH;
       strength[at] = Math.max(gas, stress, NO_STRENGTH);
       byStress[at] = stress > gas ? 1 : 0;

@@ -13,3 +13,5 @@ export { type AnswerOptions, answerEnquiry, type TrialEvidence } from "./answer.
 export { type EvaluateOptions, evaluateWindow, observationsOf } from "./evaluate-window.ts";
 export { FEATURE_DRAWS, type FeatureReader, featureReader } from "./features.ts";
 export { planTrial, type PlanTrialOptions } from "./plan-trial.ts";
+export { layerKindsOf, partCautions } from "./cautions-of.ts";
+export { reportAnswer, type ReportOptions } from "./report-answer.ts";

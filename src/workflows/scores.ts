@@ -6,6 +6,7 @@ const RESIDUE_FLOOR = 2e-3;
 /** Widths of the soft steps, in ln residue and ln power: they turn counts over few draws into a smooth score. */
 const RESIDUE_SOFTNESS = 0.4;
 const MARGIN_SOFTNESS = 0.08;
+const NEAR_MISS_SOFTNESS = 0.35;
 const PROBABILITY_FLOOR = 0.005;
 
 /** True where one version of the physics leaves no more residue than accepted. */
@@ -32,4 +33,9 @@ export function softUndamaged(result: PatchResult, acceptance: Acceptance): numb
 /** A mean of soft verdicts on the probit scale, kept away from certainty that so few draws cannot claim. */
 export function probitScore(mean: number): number {
   return normalQuantile(Math.min(1 - PROBABILITY_FLOOR, Math.max(PROBABILITY_FLOOR, mean)));
+}
+
+/** A forgiving verdict on both edges at once: it still slopes where a setting is far from either. */
+export function nearMiss(result: PatchResult): number {
+  return (1 - result.residueFraction) * expit(result.damageMargin / NEAR_MISS_SOFTNESS) * (1 - result.stayLayerHarmed);
 }

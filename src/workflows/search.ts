@@ -3,7 +3,7 @@ import type { LaserSetup, PatchResult, Setting } from "#terms";
 import { candidateSettings, neighbour } from "./candidates.ts";
 import type { PartModel } from "./part-model.ts";
 import { patchResults, planOf, productionRate } from "./predict.ts";
-import { isClean, isUndamaged, softClean, softUndamaged } from "./scores.ts";
+import { isClean, isUndamaged, nearMiss, softClean, softUndamaged } from "./scores.ts";
 
 /** How a setting did over a few draws. */
 export interface Judged {
@@ -12,6 +12,8 @@ export interface Judged {
   readonly soft: number;
   readonly softClean: number;
   readonly softUndamaged: number;
+  /** mean of the forgiving verdict, 0..1: leads towards the edges where no setting is good */
+  readonly near: number;
   /** share of draws clean and undamaged */
   readonly both: number;
   readonly rate: number;
@@ -43,16 +45,18 @@ function tally(model: PartModel, results: readonly PatchResult[]) {
   let clean = 0;
   let undamaged = 0;
   let both = 0;
+  let near = 0;
   for (const r of results) {
     const c = softClean(r, acceptance);
     const u = softUndamaged(r, acceptance);
     soft += c * u;
     clean += c;
     undamaged += u;
+    near += nearMiss(r);
     if (isClean(r, acceptance) && isUndamaged(r, acceptance)) both++;
   }
   const n = results.length;
-  return { soft: soft / n, softClean: clean / n, softUndamaged: undamaged / n, both: both / n };
+  return { soft: soft / n, softClean: clean / n, softUndamaged: undamaged / n, both: both / n, near: near / n };
 }
 
 /**
@@ -64,7 +68,7 @@ export function choose(judged: readonly Judged[], confidence: number): Judged | 
   const surest = Math.max(...judged.map((j) => j.both));
   const bar = Math.min(confidence, surest) - SURENESS_SLACK;
   const good = judged.filter((j) => j.both >= Math.max(bar, 1e-9));
-  if (good.length === 0) return judged.reduce((a, b) => (b.soft > a.soft ? b : a));
+  if (good.length === 0) return judged.reduce((a, b) => (b.near > a.near ? b : a));
   return good.reduce((a, b) => (b.rate * (0.2 + b.soft) > a.rate * (0.2 + a.soft) ? b : a));
 }
 
@@ -97,5 +101,5 @@ export function searchSettings(model: PartModel, setup: LaserSetup, options: Sea
 
 /** Sureness first, then rate: a tenth of sureness is worth about a factor of two in rate. */
 function figure(j: Judged): number {
-  return Math.log(j.soft + 1e-3) + 0.5 * j.both + 0.12 * Math.log(Math.max(j.rate, 1e-12));
+  return Math.log(0.3 * j.soft + 0.7 * j.near + 1e-3) + j.both + 0.12 * Math.log(Math.max(j.rate, 1e-12));
 }

@@ -1,0 +1,42 @@
+import { adviceToWire, comparisonToWire, surveyToWire, triageToWire } from "#contract";
+import { twoEdgeBarText, twoEdgeTextLegend } from "#drawing";
+import { settingLine } from "#report";
+import type { Comparison, MeasurementAdvice, SetupVerdict, Triage } from "#terms";
+import { comparePulsedContinuous, measurementAdvice, MODEL_VERSION, partCautions, surveySetups, triage } from "#workflows";
+import { loadPart, modelOf, type PhysicsFlags } from "./load.ts";
+import { cautionLines, json } from "./show.ts";
+
+/** `compare`: every set-up on one part. */
+export async function compareVerb(flags: PhysicsFlags & { readonly json?: boolean }): Promise<string> {
+  const { library, enquiry, part } = await loadPart(flags);
+  const model = modelOf(part, flags);
+  const verdicts = surveySetups(model, library.setups, enquiry.site);
+  const comparison = comparePulsedContinuous(model, library.setups, enquiry.site, verdicts);
+  const lead = verdicts.find((v) => v.best !== null);
+  const advice = lead?.best ? measurementAdvice(model, library.setup(lead.setupId), lead.best.setting) : [];
+  const cautionsOf = (id: string) => partCautions(part, library.setup(id));
+  if (flags.json) {
+    return json({
+      ...surveyToWire(part.id, verdicts, cautionsOf, MODEL_VERSION),
+      triage: triageToWire(triage(part)),
+      comparison: comparisonToWire(comparison, cautionsOf),
+      advice: advice.map(adviceToWire),
+    });
+  }
+  const cautions = lead ? cautionsOf(lead.setupId) : [];
+  return [part.name, ...surveyLines(triage(part), verdicts, comparison, advice), "", ...cautionLines(cautions)].join("\n");
+}
+
+export function surveyLines(verdict: Triage, verdicts: readonly SetupVerdict[], comparison: Comparison | null, advice: readonly MeasurementAdvice[]): string[] {
+  const lines = [`triage: ${verdict.verdict}`, ...verdict.reasons.map((r) => `  ${r}`), "", twoEdgeTextLegend];
+  for (const v of verdicts) {
+    lines.push(`${v.setupId.padEnd(16)} ${twoEdgeBarText(v.bar, 60)}`, `  ${v.reason}`);
+    if (v.best && v.windowExists) lines.push(`  ${settingLine(v.best.setting)}`);
+  }
+  if (comparison) lines.push("", comparison.eachAtBest.sentence, comparison.equalPower.sentence);
+  if (advice.length > 0) {
+    lines.push("", "What would narrow the answer most");
+    for (const a of advice.slice(0, 4)) lines.push(`  ${a.measurement}${a.spreadRemoved > 0 ? `: about ${Math.round(100 * a.spreadRemoved)} % of the spread` : ""}. ${a.why}`);
+  }
+  return lines;
+}

@@ -1,0 +1,132 @@
+import { Command, CommanderError } from "commander";
+import { InvalidInput } from "#units";
+
+const CAUTION = "Class 4 lasers, fume and fire can maim: every answer is an aid, local law and the laser safety officer decide.";
+
+/** Options that several verbs share. */
+interface Flags {
+  readonly enquiry: string;
+  readonly part?: string;
+  readonly laser?: string;
+  readonly setting?: string;
+  readonly trial?: string;
+  readonly outcomes?: string;
+  readonly library?: string[];
+  readonly seed: number;
+  readonly draws: number;
+  readonly out: string;
+  readonly json?: boolean;
+}
+
+function whole(name: string, least: number, most: number) {
+  return (text: string): number => {
+    const value = Number(text);
+    if (!Number.isInteger(value) || value < least || value > most) throw new InvalidInput(name, text, "", `a whole number from ${least} to ${most}`);
+    return value;
+  };
+}
+
+function verb(program: Command, name: string, line: string): Command {
+  return program.command(name).description(line).option("--json", "print the published JSON shape instead of words").addHelpText("after", `\n${CAUTION}`);
+}
+
+function withPhysics(command: Command): Command {
+  return command
+    .option("--library <file...>", "your own metals, layers and set-ups, files of the published library shape")
+    .option("--seed <n>", "seed of the draws", whole("seed", 0, 2 ** 31), 1)
+    .option("--draws <n>", "versions of the physics to draw", whole("draws", 8, 4096), 64);
+}
+
+function withEnquiry(command: Command): Command {
+  return withPhysics(command).requiredOption("--enquiry <file>", "the enquiry file").option("--part <id>", "which part of the enquiry; the first when left out");
+}
+
+/** Builds the commands. Each loads what it needs only when it runs, so that help and mistakes answer at once. */
+export function buildProgram(print: (text: string) => void): Command {
+  const program = new Command("scourlight");
+  program
+    .description("From a laser-cleaning enquiry to a recommended laser, setting and report, with the evidence.")
+    .version("0.1.0")
+    .exitOverride()
+    .configureOutput({ writeOut: (text) => print(text.replace(/\n$/, "")) })
+    .addHelpText("after", `\n${CAUTION}`);
+
+  withEnquiry(verb(program, "predict", "what one setting leaves behind and does to the metal, before anything is burned"))
+    .requiredOption("--laser <id>", "laser set-up, for example pulsed-100 or continuous-1500")
+    .requiredOption("--setting <file>", "setting file; what it leaves open is filled in sensibly")
+    .action(async (flags: Flags) => print(await (await import("./predict.ts")).predictVerb(flags)));
+
+  withEnquiry(verb(program, "compare", "every laser set-up on a part, best first, and pulsed against continuous"))
+    .action(async (flags: Flags) => print(await (await import("./compare.ts")).compareVerb(flags)));
+
+  withEnquiry(verb(program, "plan", "the patches of a trial, with coupon sheets (SVG, PDF) and a run sheet (CSV)"))
+    .requiredOption("--laser <id>", "laser set-up to try")
+    .option("--setting <file>", "plan around this setting instead of the best predicted one")
+    .option("--patches <n>", "patches in all, references and repeats included", whole("patches", 4, 2000), 48)
+    .option("--repeats <n>", "patches of these that repeat another", whole("repeats", 0, 2000))
+    .option("--design <name>", "space-filling, grid or factorial", "space-filling")
+    .option("--id <id>", "name of the trial")
+    .option("--out <dir>", "folder for the sheets and the trial file", "out")
+    .option("--data <dir>", "also keep the trial in this data folder")
+    .action(async (flags) => print(await (await import("./plan.ts")).planVerb(flags)));
+
+  verb(program, "record", "outcomes of a trial from CSV; rows that do not fit are refused by line, the rest is kept")
+    .requiredOption("--trial <file>", "the trial file that plan wrote")
+    .requiredOption("--outcomes <file>", "the filled run sheet or any CSV with the column patch")
+    .option("--data <dir>", "data folder to keep them in", "data")
+    .action(async (flags) => print(await (await import("./record.ts")).recordVerb(flags)));
+
+  for (const [name, line] of [
+    ["window", "outcomes and physics joined: chances, recommended setting, margin, next patches"],
+    ["next", "which patches to burn next, and why"],
+  ] as const) {
+    withEnquiry(verb(program, name, line))
+      .requiredOption("--trial <file>", "the trial file that plan wrote")
+      .requiredOption("--outcomes <file>", "outcomes as CSV")
+      .action(async (flags) => print(await (await import("./window.ts")).windowVerb(flags, name)));
+  }
+
+  withEnquiry(verb(program, "report", "the whole answer as PDF and HTML"))
+    .option("--trial <file...>", "trial files")
+    .option("--outcomes <file...>", "outcomes, one CSV for each trial file, in the same order")
+    .option("--approver <name>", "who approves the report")
+    .option("--date <day>", "date on the report, YYYY-MM-DD; today when left out")
+    .option("--out <dir>", "folder for the report", "out")
+    .action(async (flags) => print(await (await import("./report.ts")).reportVerb(flags)));
+
+  verb(program, "job", "works the example from enquiry to report")
+    .option("--out <dir>", "folder for the report", "out")
+    .option("--draws <n>", "versions of the physics to draw", whole("draws", 8, 4096), 64)
+    .option("--date <day>", "date on the report, YYYY-MM-DD; today when left out")
+    .action(async (flags) => print(await (await import("./job.ts")).jobVerb(flags)));
+
+  verb(program, "serve", "the web app on this machine")
+    .option("--port <n>", "port on the loopback address", whole("port", 0, 65_535), 4173)
+    .option("--data <dir>", "data folder", "data")
+    .action(async (flags) => print(await (await import("./serve.ts")).serveVerb(flags)));
+  return program;
+}
+
+/** Runs one command line; the exit code is 0, 2 for input that does not fit, 1 for a fault of ours. */
+export async function main(argv: readonly string[], print = (text: string): void => console.log(text), complain = (text: string): void => console.error(text)): Promise<number> {
+  try {
+    const program = buildProgram(print);
+    program.configureOutput({ writeErr: () => {} });
+    for (const command of program.commands) command.exitOverride().configureOutput({ writeErr: () => {}, writeOut: (text) => print(text.replace(/\n$/, "")) });
+    await program.parseAsync([...argv]);
+    return 0;
+  } catch (error) {
+    if (error instanceof CommanderError) {
+      if (error.exitCode === 0) return 0;
+      complain(error.message.replace(/^error: /, "invalid command line: "));
+      return 2;
+    }
+    if (error instanceof InvalidInput) {
+      const all = (error as { all?: readonly string[] }).all ?? [error.message];
+      for (const line of all) complain(line);
+      return 2;
+    }
+    complain(`fault: ${error instanceof Error ? error.message : String(error)}`);
+    return 1;
+  }
+}

@@ -1,0 +1,56 @@
+import { join } from "node:path";
+import { completeSetting } from "#beam";
+import { parseSetting, runSheetCsv, trialToWire } from "#contract";
+import { couponSvg } from "#drawing";
+import { couponPdf } from "#papers";
+import type { DesignName } from "#trial";
+import { invalid } from "#units";
+import { partCautions, planTrial, surveySetup } from "#workflows";
+import { readJson, writeWhole } from "./files.ts";
+import { loadPart, modelOf, type PhysicsFlags } from "./load.ts";
+import { cautionLines, json } from "./show.ts";
+import { withStore } from "./with-store.ts";
+
+export interface PlanFlags extends PhysicsFlags {
+  readonly laser: string;
+  readonly setting?: string;
+  readonly patches: number;
+  readonly repeats?: number;
+  readonly design: string;
+  readonly id?: string;
+  readonly out: string;
+  readonly data?: string;
+  readonly json?: boolean;
+}
+
+/** `plan`: the patches of a trial and the sheets to burn them from. */
+export async function planVerb(flags: PlanFlags): Promise<string> {
+  const { library, enquiry, part } = await loadPart(flags);
+  const setup = library.setup(flags.laser);
+  const model = modelOf(part, flags);
+  const given = flags.setting === undefined ? null : completeSetting(setup, parseSetting(await readJson(flags.setting, "setting"), setup));
+  const centre = given ?? surveySetup(model, setup, enquiry.site, null).best?.setting ?? invalid("laser", setup.id, "", "no setting of it fits the limits of the site");
+  const trial = planTrial(model, setup, {
+    id: flags.id ?? `${part.id}-${setup.id}`,
+    enquiryId: enquiry.id,
+    centre,
+    count: flags.patches,
+    design: flags.design as DesignName,
+    ...(flags.repeats === undefined ? {} : { replicates: flags.repeats }),
+    seed: flags.seed,
+  });
+  const cautions = partCautions(part, setup, centre);
+  const wire = trialToWire(trial, cautions);
+  const files = [join(flags.out, `${trial.id}.trial.json`), join(flags.out, `${trial.id}.run-sheet.csv`)];
+  await writeWhole(files[0], `${json(wire)}\n`);
+  await writeWhole(files[1], runSheetCsv(trial, setup, part.acceptance.tests.map((t) => t.kind)));
+  for (const coupon of trial.coupons) {
+    const name = join(flags.out, `${trial.id}.coupon-${coupon.coupon}`);
+    await writeWhole(`${name}.svg`, couponSvg(trial, coupon, { trueSize: true, cautions }));
+    await writeWhole(`${name}.pdf`, await couponPdf(trial, coupon, { cautions }));
+    files.push(`${name}.svg`, `${name}.pdf`);
+  }
+  if (flags.data) await withStore(flags.data, (store) => store.write((tx) => tx.put("trial", wire)));
+  if (flags.json) return json(wire);
+  return [`Trial ${trial.id}: ${trial.patches.length} patches on ${trial.coupons.length} coupon(s) for ${setup.name}`, ...trial.reasons.map((r) => `  ${r}`), "", ...files.map((f) => `wrote ${f}`), "", ...cautionLines(cautions)].join("\n");
+}

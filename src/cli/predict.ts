@@ -1,0 +1,44 @@
+import { completeSetting } from "#beam";
+import { parseSetting, predictionToWire } from "#contract";
+import { settingLine } from "#report";
+import type { Prediction } from "#terms";
+import { formatQuantity } from "#units";
+import { partCautions, predict } from "#workflows";
+import { readJson } from "./files.ts";
+import { loadPart, modelOf, type PhysicsFlags } from "./load.ts";
+import { cautionLines, json } from "./show.ts";
+
+export interface PredictFlags extends PhysicsFlags {
+  readonly laser?: string;
+  readonly setting?: string;
+  readonly json?: boolean;
+}
+
+/** `predict`: one setting on one set-up. */
+export async function predictVerb(flags: PredictFlags): Promise<string> {
+  const { library, part } = await loadPart(flags);
+  const setup = library.setup(flags.laser as string);
+  const setting = completeSetting(setup, parseSetting(await readJson(flags.setting as string, "setting"), setup));
+  const model = modelOf(part, flags);
+  const prediction = predict(model, setup, setting);
+  const cautions = partCautions(part, setup, setting);
+  if (flags.json) return json(predictionToWire(prediction, cautions));
+  return [`${part.name} with ${setup.name}`, settingLine(setting), "", ...predictionLines(prediction), "", ...cautionLines(cautions)].join("\n");
+}
+
+const GRADES = ["unchanged", "discoloured", "micro-melted", "melted", "distorted"] as const;
+
+export function predictionLines(p: Prediction): string[] {
+  const spread = (s: { median: number; low: number; high: number }, unit: string, digits = 3) => `${formatQuantity(s.median, unit, digits)} (90 % of versions: ${formatQuantity(s.low, unit, digits)} to ${formatQuantity(s.high, unit, digits)})`;
+  return [
+    `residue           ${spread(p.residueFraction, "%", 2)}`,
+    `metal             ${GRADES[p.metalCondition]}, hottest ${spread(p.metalPeakTemperature, "degC")}`,
+    `melt depth        ${spread(p.meltDepth, "um", 2)}`,
+    `clean             in ${Math.round(100 * p.probabilityClean)} of 100 versions of the physics`,
+    `undamaged         in ${Math.round(100 * p.probabilityUndamaged)} of 100`,
+    `area rate         ${formatQuantity(p.areaRate, "m2/h", 2)}`,
+    `mean power        ${formatQuantity(p.beam.meanPower, "W", 3)}, peak irradiance ${formatQuantity(p.beam.irradiancePeak, "W/cm2", 3)}`,
+    ...(p.beam.fluencePeak === null ? [] : [`peak fluence      ${formatQuantity(p.beam.fluencePeak, "J/cm2", 3)}`]),
+    ...p.caveats.map((c) => `note: ${c}`),
+  ];
+}

@@ -1,0 +1,42 @@
+import { join } from "node:path";
+import { parseEnquiry } from "#contract";
+import { exampleCostInputs } from "#cost";
+import { reportPdf } from "#papers";
+import { reportHtml } from "#report";
+import { invalid } from "#units";
+import { answerEnquiry, reportAnswer, type TrialEvidence } from "#workflows";
+import { readJson, writeWhole } from "./files.ts";
+import { loadLibrary, loadOutcomes, loadTrial, partOf, type PhysicsFlags } from "./load.ts";
+import { json } from "./show.ts";
+import { day } from "./today.ts";
+
+export interface ReportFlags extends PhysicsFlags {
+  readonly trial?: readonly string[];
+  readonly outcomes?: readonly string[];
+  readonly approver?: string;
+  readonly date?: string;
+  readonly out: string;
+  readonly json?: boolean;
+}
+
+/** `report`: the whole answer as PDF and HTML. */
+export async function reportVerb(flags: ReportFlags): Promise<string> {
+  const library = await loadLibrary(flags.library);
+  const enquiry = parseEnquiry(await readJson(flags.enquiry, "enquiry"), library);
+  const trials = flags.trial ?? [];
+  const outcomes = flags.outcomes ?? [];
+  if (outcomes.length > trials.length) invalid("outcomes", outcomes.length, "files", "one trial file for each outcomes file");
+  const evidence: TrialEvidence[] = [];
+  for (const [i, file] of trials.entries()) {
+    const trial = await loadTrial(file);
+    const part = partOf(enquiry, trial);
+    evidence.push({ trial, outcomes: outcomes[i] === undefined ? [] : (await loadOutcomes(outcomes[i], trial, part)).accepted });
+  }
+  const answer = answerEnquiry(enquiry, { seed: flags.seed, drawCount: flags.draws, setups: library.setups, trials: evidence });
+  const dateText = day(flags.date);
+  const model = reportAnswer(answer, { setups: library.setups, dateText, documentId: `${enquiry.id}-${dateText}`, approver: flags.approver ?? null, costInputs: exampleCostInputs });
+  const files = [join(flags.out, `${enquiry.id}.report.html`), join(flags.out, `${enquiry.id}.report.pdf`)];
+  await writeWhole(files[0], reportHtml(model));
+  await writeWhole(files[1], await reportPdf(model));
+  return flags.json ? json({ files, model }) : files.map((f) => `wrote ${f}`).join("\n");
+}

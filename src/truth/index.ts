@@ -1,0 +1,1 @@
+export { type CouponTruth, type PatchNoise, trueOutcome, type TrueOutcome } from "./coupon-truth.ts";
