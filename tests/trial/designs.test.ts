@@ -81,6 +81,9 @@ describe("coupon layout", () => {
         expect(apart).toBeGreaterThanOrEqual(coupon.gap - slack);
       }
     });
+    // the block stands in the middle of the coupon
+    const right = Math.max(...slots.map((s) => s.x)) + patch.width;
+    expect(Math.min(...slots.map((s) => s.x))).toBeCloseTo(coupon.width - right, 12);
     // first slot in the upper left
     expect(slots[0]!.x).toBe(Math.min(...slots.map((s) => s.x)));
     expect(slots[0]!.y).toBe(Math.max(...slots.map((s) => s.y)));

@@ -2,7 +2,8 @@ import { describe, expect, it } from "vitest";
 import { checkSetting, roundToMachine } from "#beam";
 import { normalCdf } from "#numerics";
 import type { LaserSetup, Setting } from "#terms";
-import { type PlanInput, planPatches, regionOf, regionQuotas, settingKey } from "#trial";
+import { factorsAround, type PlanInput, planPatches, regionOf, regionQuotas, settingAt, settingKey } from "#trial";
+import { invalid } from "#units";
 
 const lens = { id: "f160", focalLength: 0.16, spotDiameter: 60e-6, rayleighLength: 2e-3, fieldSide: 0.11 };
 const pulsed: LaserSetup = {
@@ -156,6 +157,29 @@ describe("planned patches", () => {
       return least;
     };
     expect(closest(planPatches(input({ count: 24, replicates: 0 })).patches)).toBeGreaterThan(0.3);
+  });
+
+  it("leaves out what the caller's check refuses, and other errors come through", () => {
+    const check = (s: Setting): void => {
+      if (s.speed > 3) invalid("speed", s.speed, "m/s", "at most 3 m/s here");
+    };
+    const { patches } = planPatches(input({ check }));
+    expect(patches.length).toBe(48);
+    expect(patches.every((p) => p.setting === null || p.setting.speed <= 3)).toBe(true);
+    expect(planPatches(input()).patches.some((p) => p.setting !== null && p.setting.speed > 3)).toBe(true);
+    const broken = (s: Setting): void => {
+      if (s.speed !== centre.speed) throw new TypeError("a fault of the caller");
+    };
+    expect(() => planPatches(input({ check: broken }))).toThrow("a fault of the caller");
+  });
+
+  it("goes through the controls at equal ratios, and through choices one by one", () => {
+    const factors = factorsAround(pulsed, centre, { power: { low: 50, high: 200 } });
+    const power = factors.filter((f) => f.name === "power");
+    expect(settingAt(centre, power, [0.5]).power).toBeCloseTo(100, 9);
+    expect(settingAt({ ...centre, level: 0.9 }, power, [0.5]).level).toBeCloseTo(100 / 120, 9);
+    const width = factors.filter((f) => f.name === "pulseWidth");
+    expect([0, 0.4, 0.99].map((t) => settingAt(centre, width, [t]).pulseWidth)).toEqual([30e-9, 100e-9, 200e-9]);
   });
 
   it("plans a grid: levels at equal ratios, the others held", () => {

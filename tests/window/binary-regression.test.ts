@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { normalCdf, normalPdf } from "#numerics";
 import { fitCloglog, fitLogit, fitProbit } from "#window";
 
 /** Challenger O-rings: Dalal, Fowlkes and Hoadley, J. Am. Stat. Assoc. 84 (1989); values by R 4.2.2 glm, eps 1e-14. */
@@ -65,6 +66,16 @@ describe("binary regression against published fits", () => {
     expectClose(fit.coefficients, [-3.95119370997, 1.12891248856]);
     expectClose(fit.standardErrors, [3.187025293521, 0.854908336688], 1e-7);
     expect(fit.separated).toBe(false);
+  });
+
+  it("Firth for the constant alone: (y + ½)/(n + 1) by logit; by probit the root of (y − nΦ)φ/(Φ(1 − Φ)) = η/2", () => {
+    const one = (y: number) => ({ rows: [[1]], successes: [y], trials: [5] });
+    const logit = fitLogit(one(1), true).coefficients[0]!;
+    expect(1 / (1 + Math.exp(-logit))).toBeCloseTo(1.5 / 6, 10);
+    const eta = fitProbit(one(1), true).coefficients[0]!;
+    const share = normalCdf(eta);
+    expect(((1 - 5 * share) * normalPdf(eta)) / (share * (1 - share))).toBeCloseTo(eta / 2, 8);
+    expect(fitProbit(one(4), true).coefficients[0]!).toBeCloseTo(-eta, 8);
   });
 
   it("says so when outcomes split cleanly, instead of giving numbers for real", () => {

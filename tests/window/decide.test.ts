@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { mean, quantile } from "#numerics";
 import type { Setting, SettingFeatures } from "#terms";
 import {
   failureUpperBound,
@@ -45,6 +46,31 @@ describe("recommendation", () => {
       expect(faster).toEqual([]);
     }
     expect(recommend({ fit, candidates, observations, confidence: 0.8, drift })).not.toBeNull();
+  });
+
+  it("takes the fastest that the rule lets through, out of any part of the candidates", () => {
+    const few = fitWindow(observations.slice(0, 6), { seed: 5 });
+    let answered = 0;
+    for (let part = 0; part < 12; part++) {
+      const some = candidates.slice(50 * part, 50 * part + 50);
+      for (const confidence of [0.75, 0.85]) {
+        const good = some.filter((c) => {
+          const p = robustProbabilities(few, c, drift);
+          return mean(p) >= confidence && quantile(p, 0.1) >= confidence - 0.2;
+        });
+        const found = recommend({ fit: few, candidates: some, observations: [], confidence, drift });
+        expect(found === null).toBe(good.length === 0);
+        if (found === null) continue;
+        answered++;
+        const fastest = Math.max(...good.map((c) => c.areaRate));
+        expect(found.areaRate).toBeGreaterThanOrEqual(0.98 * fastest - 1e-15);
+        expect(good.some((c) => c.setting === found.setting)).toBe(true);
+      }
+    }
+    expect(answered).toBeGreaterThan(10);
+    expect(meetsConfidence({ mean: 0.8, lower: 0.6 }, 0.8)).toBe(true);
+    expect(meetsConfidence({ mean: 0.79, lower: 0.7 }, 0.8)).toBe(false);
+    expect(meetsConfidence({ mean: 0.9, lower: 0.59 }, 0.8)).toBe(false);
   });
 
   it("gets slower, never faster, as more confidence is asked for", () => {
