@@ -30,11 +30,10 @@ export const rooms = [
   { name: "contract", line: "wire shapes and their JSON Schemas; the edge of units", env: "core", may: [...data, ...physics, ...method] },
   { name: "workflows", line: "one use case per file: predict, plan, record, window, next, compare, report", env: "core", may: [...data, ...physics, ...method, "contract"] },
   { name: "truth", line: "synthetic coupons of another form than the model; only tools and tests may use it", env: "core", may: [...data, "beam"] },
-  { name: "compute", line: "pure workloads on threads or in a worker", env: "node", may: [...data, ...physics, ...method, "contract", "workflows"] },
   { name: "store", line: "records that survive: one contract, an embedded database", env: "node", may: [...data, "contract"] },
-  { name: "server", line: "the local HTTP API and the pages", env: "node", may: [...data, ...physics, ...method, "contract", "workflows", "store", "compute", "papers"] },
+  { name: "server", line: "the local HTTP API and the pages", env: "node", may: [...data, ...physics, ...method, "contract", "workflows", "store", "papers"] },
   { name: "papers", line: "report models set as PDF", env: "node", may: [...data, ...method, "contract"] },
-  { name: "cli", line: "the commands", env: "node", may: [...data, ...physics, ...method, "contract", "workflows", "store", "compute", "server", "papers"] },
+  { name: "cli", line: "the commands", env: "node", may: [...data, ...physics, ...method, "contract", "workflows", "store", "server", "papers"] },
   { name: "web", line: "the pages and the browser worker", env: "web", may: [...data, ...physics, ...method, "contract", "workflows"] },
 ];
 

@@ -1,0 +1,63 @@
+// The one check, equal to CI: types, walls, lint, tests; `full` adds the slow sets. Ends with "N passed, N failed".
+import { spawnSync } from "node:child_process";
+import { existsSync, mkdirSync, readFileSync, rmSync } from "node:fs";
+import { join } from "node:path";
+
+const root = new URL("..", import.meta.url).pathname;
+const slowOnly = process.argv.includes("slow-only");
+const full = slowOnly || process.argv.includes("full");
+let passed = 0;
+let failed = 0;
+const notRun = [];
+
+function step(name, command, args, env = {}) {
+  const started = Date.now();
+  const { status } = spawnSync(command, args, { cwd: root, stdio: "inherit", env: { ...process.env, ...env } });
+  console.log(`${status === 0 ? "ok  " : "FAIL"} ${name} (${((Date.now() - started) / 1000).toFixed(1)} s)`);
+  return status === 0;
+}
+
+function count(ok) {
+  if (ok) passed++;
+  else failed++;
+}
+
+if (!slowOnly) {
+  const tsc = join(root, "node_modules/typescript-native/bin/tsc");
+  for (const environment of ["core", "node", "web"]) {
+    count(step(`types: ${environment}`, process.execPath, [tsc, "-p", `tsconfig.${environment}.json`]));
+  }
+  count(step("walls", "npx", ["--no-install", "depcruise", "--config", "architecture/depcruise.config.mjs", "--output-type", "err", "src"]));
+  count(step("lint and format", "npx", ["--no-install", "biome", "check", "--error-on-warnings", "src", "tests", "bench", "scripts", "tools", "architecture"]));
+}
+
+function vitest(name, config) {
+  mkdirSync(join(root, "out"), { recursive: true });
+  const report = join(root, "out", `${name}.json`);
+  rmSync(report, { force: true });
+  step(`tests: ${name}`, "npx", ["--no-install", "vitest", "run", "--config", config, "--reporter=default", "--reporter=json", `--outputFile.json=${report}`]);
+  if (!existsSync(report)) return count(false);
+  const result = JSON.parse(readFileSync(report, "utf8"));
+  passed += result.numPassedTests;
+  failed += result.numFailedTests + result.testResults.filter((f) => f.status === "failed" && f.assertionResults.length === 0).length;
+  const skipped = result.numPendingTests + result.numTodoTests;
+  if (skipped > 0) {
+    console.log(`FAIL a skipped test is a failed promise: ${skipped}`);
+    failed += skipped;
+  }
+}
+
+if (!slowOnly) vitest("fast", "vitest.config.ts");
+if (full) {
+  if (!existsSync("/usr/bin/chromium")) {
+    const installed =
+      process.getuid?.() === 0 &&
+      spawnSync("apt-get", ["update", "-qq"], { stdio: "ignore" }).status === 0 &&
+      spawnSync("apt-get", ["install", "-y", "-qq", "chromium"], { stdio: "ignore" }).status === 0;
+    if (!installed) notRun.push("browser tests: they need Debian's package chromium, which could not be installed here");
+  }
+  vitest("slow", "vitest.slow.config.ts");
+}
+for (const line of notRun) console.log(`not run: ${line}`);
+console.log(`${passed} passed, ${failed} failed`);
+process.exitCode = failed > 0 || passed === 0 ? 1 : 0;

@@ -1,0 +1,14 @@
+import { defineConfig } from "tsdown";
+
+export default defineConfig({
+  entry: { "cli/start": "src/cli/start.ts" },
+  outDir: "dist",
+  format: "esm",
+  platform: "node",
+  target: "node20",
+  dts: false,
+  clean: false,
+  sourcemap: false,
+  // Native and font packages stay where npm put them.
+  deps: { neverBundle: ["libsql", "@myriaddreamin/typst-ts-node-compiler", "dejavu-fonts-ttf"] },
+});
