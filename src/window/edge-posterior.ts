@@ -28,8 +28,8 @@ export interface EdgeSampling {
 }
 
 const warmup = 200;
-/** Every second draw is kept, so that 1000 of them carry nearly 1000 draws' worth. */
-const thin = 2;
+/** Every fourth draw is kept, so that 1000 of them are worth nearly 1000 independent ones. */
+const thin = 4;
 
 /**
  * Samples one edge with several chains. Draws are taken in turn from each chain, so that any first part of them

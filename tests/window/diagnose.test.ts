@@ -6,12 +6,12 @@ describe("diagnostics", () => {
   it("leave-one-out Brier equals refitting without the patch", () => {
     const observations = burn(spreadSettings(10), agrees, agrees, 13);
     const reference = observations.map((o) => o.features);
-    const fit = fitWindow(observations, { seed: 1, draws: 8000, reference });
+    const fit = fitWindow(observations, { seed: 1, draws: 2400, reference });
     let sum = 0;
     for (const left of observations) {
       const rest = fitWindow(
         observations.filter((o) => o !== left),
-        { seed: 2, draws: 4000, reference },
+        { seed: 2, draws: 1600, reference },
       );
       const p = 0.01 + 0.98 * rest.predict(left.features).clean.mean;
       sum += (1 - (left.clean ? p : 1 - p)) ** 2 / observations.length;

@@ -44,7 +44,7 @@ describe("window fit", () => {
   });
 
   it("without outcomes gives back the prior: E Φ(a) = 1/2 at score 0, and the exact mean at score s given b", () => {
-    const fit = fitWindow([], { seed: 1, draws: 4000 });
+    const fit = fitWindow([], { seed: 1, draws: 3000 });
     const features = { ...featuresOf(settingOf(60)), cleanScore: 0, undamagedScore: 1.5 };
     const p = fit.predict(features);
     expect(Math.abs(p.clean.mean - 0.5)).toBeLessThan(0.02);
@@ -62,7 +62,7 @@ describe("window fit", () => {
     // Score 0 and groups at their centre: only a matters. P(clean | a) = 0.01 + 0.98 Φ(a), a ~ N(0, 0.8²).
     const features = { ...featuresOf(settingOf(50)), cleanScore: 0, undamagedScore: 0 };
     const one = [{ patch: 1, setting: settingOf(50), features, clean: true, undamaged: null }];
-    const fit = fitWindow(one, { seed: 4, draws: 8000 });
+    const fit = fitWindow(one, { seed: 4, draws: 4000 });
     let top = 0;
     let bottom = 0;
     for (let a = -6; a <= 6; a += 0.001) {
