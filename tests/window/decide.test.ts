@@ -114,7 +114,7 @@ describe("recommendation", () => {
   });
 
   it("says no more than 95 of 100, but keeps the number", () => {
-    const sure = fitWindow(burn(spreadSettings(200), agrees, agrees, 8, 0), { seed: 1 });
+    const sure = fitWindow(burn(spreadSettings(400), agrees, agrees, 8, 0), { seed: 1, draws: 200 });
     const found = recommend({ fit: sure, candidates, observations: [], confidence: 0.5 })!;
     const best = recommend({
       fit: sure,
@@ -152,7 +152,7 @@ describe("recommendation", () => {
 });
 
 describe("margin", () => {
-  const sure = fitWindow(burn(spreadSettings(200), agrees, agrees, 8, 0), { seed: 1 });
+  const sure = fitWindow(burn(spreadSettings(400), agrees, agrees, 8, 0), { seed: 1, draws: 200 });
 
   it("equals a fine walk over power, on both sides", () => {
     for (const power of [87, 92, 97]) {
