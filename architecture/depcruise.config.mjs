@@ -3,7 +3,13 @@ import { rooms, roomNames } from "./rooms.mjs";
 /** @type {import('dependency-cruiser').IConfiguration} */
 export default {
   forbidden: [
-    { name: "no-circular", comment: "A cycle means that two files are one idea.", severity: "error", from: {}, to: { circular: true } },
+    {
+      name: "no-circular",
+      comment: "A cycle means that two files are one idea.",
+      severity: "error",
+      from: {},
+      to: { circular: true },
+    },
     ...rooms.map((room) => {
       const closed = roomNames.filter((n) => n !== room.name && !room.may.includes(n));
       return {
@@ -25,16 +31,30 @@ export default {
       name: "pure-rooms-touch-nothing",
       comment: "Core rooms have no file, clock, network or process: effects are arguments.",
       severity: "error",
-      from: { path: `^src/(${rooms.filter((r) => r.env === "core").map((r) => r.name).join("|")})/` },
+      from: {
+        path: `^src/(${rooms
+          .filter((r) => r.env === "core")
+          .map((r) => r.name)
+          .join("|")})/`,
+      },
       to: { dependencyTypes: ["core"] },
     },
-    { name: "truth-is-apart", comment: "No product room may see the synthetic truths.", severity: "error", from: { path: "^src/(?!truth/)" }, to: { path: "^src/truth/" } },
+    {
+      name: "truth-is-apart",
+      comment: "No product room may see the synthetic truths.",
+      severity: "error",
+      from: { path: "^src/(?!truth/)" },
+      to: { path: "^src/truth/" },
+    },
   ],
   options: {
     doNotFollow: { path: "node_modules" },
     exclude: { path: "\\.(css|svg|ttf|typ)$" },
     tsPreCompilationDeps: true,
     tsConfig: { fileName: "tsconfig.json" },
-    enhancedResolveOptions: { exportsFields: ["exports"], conditionNames: ["import", "require", "node", "default", "types"] },
+    enhancedResolveOptions: {
+      exportsFields: ["exports"],
+      conditionNames: ["import", "require", "node", "default", "types"],
+    },
   },
 };

@@ -27,19 +27,53 @@ if (!slowOnly) {
   for (const environment of ["core", "node", "web"]) {
     count(step(`types: ${environment}`, process.execPath, [tsc, "-p", `tsconfig.${environment}.json`]));
   }
-  count(step("walls", "npx", ["--no-install", "depcruise", "--config", "architecture/depcruise.config.mjs", "--output-type", "err", "src"]));
-  count(step("lint and format", "npx", ["--no-install", "biome", "check", "--error-on-warnings", "src", "tests", "bench", "scripts", "tools", "architecture"]));
+  count(
+    step("walls", "npx", [
+      "--no-install",
+      "depcruise",
+      "--config",
+      "architecture/depcruise.config.mjs",
+      "--output-type",
+      "err",
+      "src",
+    ]),
+  );
+  count(
+    step("lint and format", "npx", [
+      "--no-install",
+      "biome",
+      "check",
+      "--error-on-warnings",
+      "src",
+      "tests",
+      "bench",
+      "scripts",
+      "tools",
+      "architecture",
+    ]),
+  );
 }
 
 function vitest(name, config) {
   mkdirSync(join(root, "out"), { recursive: true });
   const report = join(root, "out", `${name}.json`);
   rmSync(report, { force: true });
-  step(`tests: ${name}`, "npx", ["--no-install", "vitest", "run", "--config", config, "--reporter=default", "--reporter=json", `--outputFile.json=${report}`]);
+  step(`tests: ${name}`, "npx", [
+    "--no-install",
+    "vitest",
+    "run",
+    "--config",
+    config,
+    "--reporter=default",
+    "--reporter=json",
+    `--outputFile.json=${report}`,
+  ]);
   if (!existsSync(report)) return count(false);
   const result = JSON.parse(readFileSync(report, "utf8"));
   passed += result.numPassedTests;
-  failed += result.numFailedTests + result.testResults.filter((f) => f.status === "failed" && f.assertionResults.length === 0).length;
+  failed +=
+    result.numFailedTests +
+    result.testResults.filter((f) => f.status === "failed" && f.assertionResults.length === 0).length;
   const skipped = result.numPendingTests + result.numTodoTests;
   if (skipped > 0) {
     console.log(`FAIL a skipped test is a failed promise: ${skipped}`);
@@ -54,7 +88,8 @@ if (full) {
       process.getuid?.() === 0 &&
       spawnSync("apt-get", ["update", "-qq"], { stdio: "ignore" }).status === 0 &&
       spawnSync("apt-get", ["install", "-y", "-qq", "chromium"], { stdio: "ignore" }).status === 0;
-    if (!installed) notRun.push("browser tests: they need Debian's package chromium, which could not be installed here");
+    if (!installed)
+      notRun.push("browser tests: they need Debian's package chromium, which could not be installed here");
   }
   vitest("slow", "vitest.slow.config.ts");
 }

@@ -2,7 +2,14 @@ import { adviceToWire, comparisonToWire, surveyToWire, triageToWire } from "#con
 import { twoEdgeBarText, twoEdgeTextLegend } from "#drawing";
 import { settingLine } from "#report";
 import type { Comparison, MeasurementAdvice, SetupVerdict, Triage } from "#terms";
-import { comparePulsedContinuous, measurementAdvice, MODEL_VERSION, partCautions, surveySetups, triage } from "#workflows";
+import {
+  comparePulsedContinuous,
+  measurementAdvice,
+  MODEL_VERSION,
+  partCautions,
+  surveySetups,
+  triage,
+} from "#workflows";
 import { loadPart, modelOf, type PhysicsFlags } from "./load.ts";
 import { cautionLines, json } from "./show.ts";
 
@@ -24,10 +31,17 @@ export async function compareVerb(flags: PhysicsFlags & { readonly json?: boolea
     });
   }
   const cautions = lead ? cautionsOf(lead.setupId) : [];
-  return [part.name, ...surveyLines(triage(part), verdicts, comparison, advice), "", ...cautionLines(cautions)].join("\n");
+  return [part.name, ...surveyLines(triage(part), verdicts, comparison, advice), "", ...cautionLines(cautions)].join(
+    "\n",
+  );
 }
 
-export function surveyLines(verdict: Triage, verdicts: readonly SetupVerdict[], comparison: Comparison | null, advice: readonly MeasurementAdvice[]): string[] {
+export function surveyLines(
+  verdict: Triage,
+  verdicts: readonly SetupVerdict[],
+  comparison: Comparison | null,
+  advice: readonly MeasurementAdvice[],
+): string[] {
   const lines = [`triage: ${verdict.verdict}`, ...verdict.reasons.map((r) => `  ${r}`), "", twoEdgeTextLegend];
   for (const v of verdicts) {
     lines.push(`${v.setupId.padEnd(16)} ${twoEdgeBarText(v.bar, 60)}`, `  ${v.reason}`);
@@ -36,7 +50,10 @@ export function surveyLines(verdict: Triage, verdicts: readonly SetupVerdict[], 
   if (comparison) lines.push("", comparison.eachAtBest.sentence, comparison.equalPower.sentence);
   if (advice.length > 0) {
     lines.push("", "What would narrow the answer most");
-    for (const a of advice.slice(0, 4)) lines.push(`  ${a.measurement}${a.spreadRemoved > 0 ? `: about ${Math.round(100 * a.spreadRemoved)} % of the spread` : ""}. ${a.why}`);
+    for (const a of advice.slice(0, 4))
+      lines.push(
+        `  ${a.measurement}${a.spreadRemoved > 0 ? `: about ${Math.round(100 * a.spreadRemoved)} % of the spread` : ""}. ${a.why}`,
+      );
   }
   return lines;
 }

@@ -10,7 +10,8 @@ const BYTES_MAX = 40_000_000;
 export async function readText(path: string, name: string): Promise<string> {
   try {
     const { size } = await stat(path);
-    if (size > BYTES_MAX) invalid(name, `${(size / 1e6).toFixed(1)} MB`, "", `at most ${BYTES_MAX / 1e6} MB of text are read`);
+    if (size > BYTES_MAX)
+      invalid(name, `${(size / 1e6).toFixed(1)} MB`, "", `at most ${BYTES_MAX / 1e6} MB of text are read`);
     return await readFile(path, "utf8");
   } catch (error) {
     const code = (error as NodeJS.ErrnoException).code;

@@ -49,5 +49,8 @@ export async function loadOutcomes(file: string, trial: Trial, part?: PartEnquir
 
 /** The part that a trial was planned for. */
 export function partOf(enquiry: Enquiry, trial: Trial): PartEnquiry {
-  return enquiry.parts.find((p) => p.id === trial.partId) ?? invalid("trial part", trial.partId, "", `one of: ${enquiry.parts.map((p) => p.id).join(", ")}`);
+  return (
+    enquiry.parts.find((p) => p.id === trial.partId) ??
+    invalid("trial part", trial.partId, "", `one of: ${enquiry.parts.map((p) => p.id).join(", ")}`)
+  );
 }

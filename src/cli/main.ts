@@ -1,7 +1,8 @@
 import { Command, CommanderError } from "commander";
 import { InvalidInput } from "#units";
 
-const CAUTION = "Class 4 lasers, fume and fire can maim: every answer is an aid, local law and the laser safety officer decide.";
+const CAUTION =
+  "Class 4 lasers, fume and fire can maim: every answer is an aid, local law and the laser safety officer decide.";
 
 /** Options that several verbs share. */
 interface Flags {
@@ -21,13 +22,18 @@ interface Flags {
 function whole(name: string, least: number, most: number) {
   return (text: string): number => {
     const value = Number(text);
-    if (!Number.isInteger(value) || value < least || value > most) throw new InvalidInput(name, text, "", `a whole number from ${least} to ${most}`);
+    if (!Number.isInteger(value) || value < least || value > most)
+      throw new InvalidInput(name, text, "", `a whole number from ${least} to ${most}`);
     return value;
   };
 }
 
 function verb(program: Command, name: string, line: string): Command {
-  return program.command(name).description(line).option("--json", "print the published JSON shape instead of words").addHelpText("after", `\n${CAUTION}`);
+  return program
+    .command(name)
+    .description(line)
+    .option("--json", "print the published JSON shape instead of words")
+    .addHelpText("after", `\n${CAUTION}`);
 }
 
 function withPhysics(command: Command): Command {
@@ -38,7 +44,9 @@ function withPhysics(command: Command): Command {
 }
 
 function withEnquiry(command: Command): Command {
-  return withPhysics(command).requiredOption("--enquiry <file>", "the enquiry file").option("--part <id>", "which part of the enquiry; the first when left out");
+  return withPhysics(command)
+    .requiredOption("--enquiry <file>", "the enquiry file")
+    .option("--part <id>", "which part of the enquiry; the first when left out");
 }
 
 /** Builds the commands. Each loads what it needs only when it runs, so that help and mistakes answer at once. */
@@ -51,13 +59,16 @@ export function buildProgram(print: (text: string) => void): Command {
     .configureOutput({ writeOut: (text) => print(text.replace(/\n$/, "")) })
     .addHelpText("after", `\n${CAUTION}`);
 
-  withEnquiry(verb(program, "predict", "what one setting leaves behind and does to the metal, before anything is burned"))
+  withEnquiry(
+    verb(program, "predict", "what one setting leaves behind and does to the metal, before anything is burned"),
+  )
     .requiredOption("--laser <id>", "laser set-up, for example pulsed-100 or continuous-1500")
     .requiredOption("--setting <file>", "setting file; what it leaves open is filled in sensibly")
     .action(async (flags: Flags) => print(await (await import("./predict.ts")).predictVerb(flags)));
 
-  withEnquiry(verb(program, "compare", "every laser set-up on a part, best first, and pulsed against continuous"))
-    .action(async (flags: Flags) => print(await (await import("./compare.ts")).compareVerb(flags)));
+  withEnquiry(
+    verb(program, "compare", "every laser set-up on a part, best first, and pulsed against continuous"),
+  ).action(async (flags: Flags) => print(await (await import("./compare.ts")).compareVerb(flags)));
 
   withEnquiry(verb(program, "plan", "the patches of a trial, with coupon sheets (SVG, PDF) and a run sheet (CSV)"))
     .requiredOption("--laser <id>", "laser set-up to try")
@@ -108,11 +119,18 @@ export function buildProgram(print: (text: string) => void): Command {
 }
 
 /** Runs one command line; the exit code is 0, 2 for input that does not fit, 1 for a fault of ours. */
-export async function main(argv: readonly string[], print = (text: string): void => console.log(text), complain = (text: string): void => console.error(text)): Promise<number> {
+export async function main(
+  argv: readonly string[],
+  print = (text: string): void => console.log(text),
+  complain = (text: string): void => console.error(text),
+): Promise<number> {
   try {
     const program = buildProgram(print);
     program.configureOutput({ writeErr: () => {} });
-    for (const command of program.commands) command.exitOverride().configureOutput({ writeErr: () => {}, writeOut: (text) => print(text.replace(/\n$/, "")) });
+    for (const command of program.commands)
+      command
+        .exitOverride()
+        .configureOutput({ writeErr: () => {}, writeOut: (text) => print(text.replace(/\n$/, "")) });
     await program.parseAsync([...argv]);
     return 0;
   } catch (error) {

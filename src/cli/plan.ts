@@ -28,8 +28,14 @@ export async function planVerb(flags: PlanFlags): Promise<string> {
   const { library, enquiry, part } = await loadPart(flags);
   const setup = library.setup(flags.laser);
   const model = modelOf(part, flags);
-  const given = flags.setting === undefined ? null : completeSetting(setup, parseSetting(await readJson(flags.setting, "setting"), setup));
-  const centre = given ?? surveySetup(model, setup, enquiry.site, null).best?.setting ?? invalid("laser", setup.id, "", "no setting of it fits the limits of the site");
+  const given =
+    flags.setting === undefined
+      ? null
+      : completeSetting(setup, parseSetting(await readJson(flags.setting, "setting"), setup));
+  const centre =
+    given ??
+    surveySetup(model, setup, enquiry.site, null).best?.setting ??
+    invalid("laser", setup.id, "", "no setting of it fits the limits of the site");
   const trial = planTrial(model, setup, {
     id: flags.id ?? `${part.id}-${setup.id}`,
     enquiryId: enquiry.id,
@@ -43,7 +49,14 @@ export async function planVerb(flags: PlanFlags): Promise<string> {
   const wire = trialToWire(trial, cautions);
   const files = [join(flags.out, `${trial.id}.trial.json`), join(flags.out, `${trial.id}.run-sheet.csv`)];
   await writeWhole(files[0], `${json(wire)}\n`);
-  await writeWhole(files[1], runSheetCsv(trial, setup, part.acceptance.tests.map((t) => t.kind)));
+  await writeWhole(
+    files[1],
+    runSheetCsv(
+      trial,
+      setup,
+      part.acceptance.tests.map((t) => t.kind),
+    ),
+  );
   for (const coupon of trial.coupons) {
     const name = join(flags.out, `${trial.id}.coupon-${coupon.coupon}`);
     await writeWhole(`${name}.svg`, couponSvg(trial, coupon, { trueSize: true, cautions }));
@@ -52,5 +65,12 @@ export async function planVerb(flags: PlanFlags): Promise<string> {
   }
   if (flags.data) await withStore(flags.data, (store) => store.write((tx) => tx.put("trial", wire)));
   if (flags.json) return json(wire);
-  return [`Trial ${trial.id}: ${trial.patches.length} patches on ${trial.coupons.length} coupon(s) for ${setup.name}`, ...trial.reasons.map((r) => `  ${r}`), "", ...files.map((f) => `wrote ${f}`), "", ...cautionLines(cautions)].join("\n");
+  return [
+    `Trial ${trial.id}: ${trial.patches.length} patches on ${trial.coupons.length} coupon(s) for ${setup.name}`,
+    ...trial.reasons.map((r) => `  ${r}`),
+    "",
+    ...files.map((f) => `wrote ${f}`),
+    "",
+    ...cautionLines(cautions),
+  ].join("\n");
 }

@@ -23,13 +23,21 @@ export async function predictVerb(flags: PredictFlags): Promise<string> {
   const prediction = predict(model, setup, setting);
   const cautions = partCautions(part, setup, setting);
   if (flags.json) return json(predictionToWire(prediction, cautions));
-  return [`${part.name} with ${setup.name}`, settingLine(setting), "", ...predictionLines(prediction), "", ...cautionLines(cautions)].join("\n");
+  return [
+    `${part.name} with ${setup.name}`,
+    settingLine(setting),
+    "",
+    ...predictionLines(prediction),
+    "",
+    ...cautionLines(cautions),
+  ].join("\n");
 }
 
 const GRADES = ["unchanged", "discoloured", "micro-melted", "melted", "distorted"] as const;
 
 export function predictionLines(p: Prediction): string[] {
-  const spread = (s: { median: number; low: number; high: number }, unit: string, digits = 3) => `${formatQuantity(s.median, unit, digits)} (90 % of versions: ${formatQuantity(s.low, unit, digits)} to ${formatQuantity(s.high, unit, digits)})`;
+  const spread = (s: { median: number; low: number; high: number }, unit: string, digits = 3) =>
+    `${formatQuantity(s.median, unit, digits)} (90 % of versions: ${formatQuantity(s.low, unit, digits)} to ${formatQuantity(s.high, unit, digits)})`;
   return [
     `residue           ${spread(p.residueFraction, "%", 2)}`,
     `metal             ${GRADES[p.metalCondition]}, hottest ${spread(p.metalPeakTemperature, "degC")}`,

@@ -16,14 +16,26 @@ export async function recordVerb(flags: RecordFlags): Promise<string> {
   const trial = await loadTrial(flags.trial);
   const recorded = await loadOutcomes(flags.outcomes, trial);
   if (recorded.accepted.length === 0 && recorded.refused.length > 0) {
-    invalid("outcomes file", `${recorded.refused.length} rows`, "", `no row fits; line ${recorded.refused[0].line}: ${recorded.refused[0].message}`);
+    invalid(
+      "outcomes file",
+      `${recorded.refused.length} rows`,
+      "",
+      `no row fits; line ${recorded.refused[0].line}: ${recorded.refused[0].message}`,
+    );
   }
   await withStore(flags.data, (store) =>
     store.write(async (tx) => {
-      if ((await tx.latest("trial", trial.id)) === null) await tx.put("trial", trialToWire(trial, ["Class 4 laser work: local law and the laser safety officer decide."]));
+      if ((await tx.latest("trial", trial.id)) === null)
+        await tx.put(
+          "trial",
+          trialToWire(trial, ["Class 4 laser work: local law and the laser safety officer decide."]),
+        );
       await tx.addOutcomes(trial.id, recorded.accepted.map(outcomeToWire));
     }),
   );
   if (flags.json) return json(recordToWire(trial.id, recorded));
-  return [`Trial ${trial.id}: ${recorded.accepted.length} outcomes kept, ${recorded.refused.length} rows refused`, ...recorded.refused.map((r) => `  line ${r.line}: ${r.message}`)].join("\n");
+  return [
+    `Trial ${trial.id}: ${recorded.accepted.length} outcomes kept, ${recorded.refused.length} rows refused`,
+    ...recorded.refused.map((r) => `  line ${r.line}: ${r.message}`),
+  ].join("\n");
 }

@@ -25,16 +25,31 @@ export async function reportVerb(flags: ReportFlags): Promise<string> {
   const enquiry = parseEnquiry(await readJson(flags.enquiry, "enquiry"), library);
   const trials = flags.trial ?? [];
   const outcomes = flags.outcomes ?? [];
-  if (outcomes.length > trials.length) invalid("outcomes", outcomes.length, "files", "one trial file for each outcomes file");
+  if (outcomes.length > trials.length)
+    invalid("outcomes", outcomes.length, "files", "one trial file for each outcomes file");
   const evidence: TrialEvidence[] = [];
   for (const [i, file] of trials.entries()) {
     const trial = await loadTrial(file);
     const part = partOf(enquiry, trial);
-    evidence.push({ trial, outcomes: outcomes[i] === undefined ? [] : (await loadOutcomes(outcomes[i], trial, part)).accepted });
+    evidence.push({
+      trial,
+      outcomes: outcomes[i] === undefined ? [] : (await loadOutcomes(outcomes[i], trial, part)).accepted,
+    });
   }
-  const answer = answerEnquiry(enquiry, { seed: flags.seed, drawCount: flags.draws, setups: library.setups, trials: evidence });
+  const answer = answerEnquiry(enquiry, {
+    seed: flags.seed,
+    drawCount: flags.draws,
+    setups: library.setups,
+    trials: evidence,
+  });
   const dateText = day(flags.date);
-  const model = reportAnswer(answer, { setups: library.setups, dateText, documentId: `${enquiry.id}-${dateText}`, approver: flags.approver ?? null, costInputs: exampleCostInputs });
+  const model = reportAnswer(answer, {
+    setups: library.setups,
+    dateText,
+    documentId: `${enquiry.id}-${dateText}`,
+    approver: flags.approver ?? null,
+    costInputs: exampleCostInputs,
+  });
   const files = [join(flags.out, `${enquiry.id}.report.html`), join(flags.out, `${enquiry.id}.report.pdf`)];
   await writeWhole(files[0], reportHtml(model));
   await writeWhole(files[1], await reportPdf(model));

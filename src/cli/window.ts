@@ -23,17 +23,27 @@ export async function windowVerb(flags: WindowFlags, focus: "window" | "next"): 
   const recorded = await loadOutcomes(flags.outcomes, trial, part);
   const window = evaluateWindow(modelOf(part, flags), setup, trial, recorded.accepted, { seed: flags.seed });
   const cautions = partCautions(part, setup, window.recommended?.setting ?? null);
-  if (flags.json) return json(windowToWire(window, { laser: setup.id, trial: trial.id, modelVersion: MODEL_VERSION }, cautions));
+  if (flags.json)
+    return json(windowToWire(window, { laser: setup.id, trial: trial.id, modelVersion: MODEL_VERSION }, cautions));
   const refused = recorded.refused.map((r) => `refused line ${r.line}: ${r.message}`);
   const lines = focus === "next" ? nextLines(window) : [...windowLines(window), "", ...nextLines(window)];
-  return [`${part.name} with ${setup.name}, trial ${trial.id}`, ...refused, ...lines, "", ...cautionLines(cautions)].join("\n");
+  return [
+    `${part.name} with ${setup.name}, trial ${trial.id}`,
+    ...refused,
+    ...lines,
+    "",
+    ...cautionLines(cautions),
+  ].join("\n");
 }
 
 export function windowLines(window: WindowResult): string[] {
   const { recommended: r } = window;
   const lines = [...window.words];
   if (r) {
-    lines.unshift(`recommended: ${settingLine(r.setting)}`, `area rate ${formatQuantity(r.areaRate, "m2/h", 2)}, ${r.proven ? "proven" : "not yet proven"} (burned ${r.repeats} times, ${r.repeatsGood} clean and undamaged)`);
+    lines.unshift(
+      `recommended: ${settingLine(r.setting)}`,
+      `area rate ${formatQuantity(r.areaRate, "m2/h", 2)}, ${r.proven ? "proven" : "not yet proven"} (burned ${r.repeats} times, ${r.repeatsGood} clean and undamaged)`,
+    );
   }
   return [...lines, ...window.caveats.map((c) => `note: ${c}`)];
 }

@@ -179,7 +179,8 @@ export function linearColumn(spec: LinearColumnSpec, meanCells = spec.absorbed.l
     const c1 = 1 / (GAMMA * (2 - GAMMA));
     const c0 = ((1 - GAMMA) * (1 - GAMMA)) / (GAMMA * (2 - GAMMA));
     const sourceShare = b - c1 * a;
-    for (let i = 0; i < total; i++) right[i] = heat[i] * (c1 * stage[i] - c0 * temperature[i]) + sourceShare * source[i];
+    for (let i = 0; i < total; i++)
+      right[i] = heat[i] * (c1 * stage[i] - c0 * temperature[i]) + sourceShare * source[i];
     solveConduction(heat, conduct, h2, right, factor, temperature);
 
     const flux = fluxNow(t1, duration, shape) * spec.metalAbsorbed;
@@ -257,7 +258,8 @@ function stepTimes(duration: number, shape: "square" | "gaussian", end: number):
   const times: number[] = [0];
   const inside = shape === "square" ? 16 : 30;
   const pulseEnd = shape === "square" ? duration : 1.5 * duration;
-  for (let i = 1; i <= inside; i++) times.push(shape === "square" ? pulseEnd * (i / inside) ** 2 : (pulseEnd * i) / inside);
+  for (let i = 1; i <= inside; i++)
+    times.push(shape === "square" ? pulseEnd * (i / inside) ** 2 : (pulseEnd * i) / inside);
   let dt = pulseEnd / (shape === "square" ? 24 : 30);
   let t = pulseEnd;
   while (t < end * (1 - 1e-9)) {

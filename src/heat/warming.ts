@@ -73,21 +73,43 @@ function riseAt(c: WarmingCase, x: number): number {
       // The line about to be written is the last of its pass; lines further down the patch were written longer ago.
       const back = ((g + 0.5) / groups) * c.lines;
       const age = pass * passTime + back * period;
-      rise += (c.lines / groups) * flashedLine(c, d, w2, x, back * c.lineSpacing, age, c.absorbedPower * lineTime, (c.lines / groups) * c.lineSpacing);
+      rise +=
+        (c.lines / groups) *
+        flashedLine(
+          c,
+          d,
+          w2,
+          x,
+          back * c.lineSpacing,
+          age,
+          c.absorbedPower * lineTime,
+          (c.lines / groups) * c.lineSpacing,
+        );
     }
   }
   return rise;
 }
 
 /** Rise from a line swept at constant speed that ended `ended` s ago, K. */
-function sweptLine(c: WarmingCase, d: number, w2: number, x: number, y: number, ended: number, lineTime: number, towardsStart: boolean): number {
+function sweptLine(
+  c: WarmingCase,
+  d: number,
+  w2: number,
+  x: number,
+  y: number,
+  ended: number,
+  lineTime: number,
+  towardsStart: boolean,
+): number {
   const first = Math.max(ended, 1e-4 * (w2 / d));
   const last = ended + lineTime;
   if (last <= first) return 0;
   // The beam passed x at this age; the integral is split there so that a fast conductor's sharp wake is not missed.
   const passed = ended + (towardsStart ? x : c.lineLength - x) / c.speed;
   const breath = Math.sqrt(w2 + 8 * d * passed) / c.speed;
-  const cuts = [first, passed - 1.5 * breath, passed, passed + 1.5 * breath, last].filter((t) => t >= first && t <= last).sort((a, b) => a - b);
+  const cuts = [first, passed - 1.5 * breath, passed, passed + 1.5 * breath, last]
+    .filter((t) => t >= first && t <= last)
+    .sort((a, b) => a - b);
   let rise = 0;
   for (let i = 1; i < cuts.length; i++) {
     const a = Math.log(cuts[i - 1]);
@@ -99,23 +121,45 @@ function sweptLine(c: WarmingCase, d: number, w2: number, x: number, y: number, 
       const at = towardsStart ? travelled : c.lineLength - travelled;
       const wide = w2 + 8 * d * age;
       const r2 = (at - x) * (at - x) + y * y;
-      rise += 0.5 * (b - a) * NODES.weights[q] * age * c.absorbedPower * (2 / (Math.PI * wide)) * Math.exp((-2 * r2) / wide) * depthFactor(c, d, age);
+      rise +=
+        0.5 *
+        (b - a) *
+        NODES.weights[q] *
+        age *
+        c.absorbedPower *
+        (2 / (Math.PI * wide)) *
+        Math.exp((-2 * r2) / wide) *
+        depthFactor(c, d, age);
     }
   }
   return rise;
 }
 
 /** Rise from a line's whole energy (J) laid down `age` s ago, spread over `breadth` m across, K. */
-function flashedLine(c: WarmingCase, d: number, w2: number, x: number, y: number, age: number, energy: number, breadth = 0): number {
+function flashedLine(
+  c: WarmingCase,
+  d: number,
+  w2: number,
+  x: number,
+  y: number,
+  age: number,
+  energy: number,
+  breadth = 0,
+): number {
   const wide = Math.sqrt((w2 + 8 * d * age) / 2);
   const along = (0.5 * (erf((c.lineLength - x) / wide) + erf(x / wide))) / c.lineLength;
-  const across = breadth > 0 ? (0.5 * (erf((y + breadth / 2) / wide) - erf((y - breadth / 2) / wide))) / breadth : Math.exp(-(y * y) / (wide * wide)) / (wide * Math.sqrt(Math.PI));
+  const across =
+    breadth > 0
+      ? (0.5 * (erf((y + breadth / 2) / wide) - erf((y - breadth / 2) / wide))) / breadth
+      : Math.exp(-(y * y) / (wide * wide)) / (wide * Math.sqrt(Math.PI));
   return energy * along * across * depthFactor(c, d, age);
 }
 
 /** 1/(ρc√(πDt)) with the images of a plate, K per J/m². */
 function depthFactor(c: WarmingCase, d: number, age: number): number {
-  return plateImages((c.plateThickness * c.plateThickness) / (d * age)) / (c.volumetricHeat * Math.sqrt(Math.PI * d * age));
+  return (
+    plateImages((c.plateThickness * c.plateThickness) / (d * age)) / (c.volumetricHeat * Math.sqrt(Math.PI * d * age))
+  );
 }
 
 /**

@@ -19,7 +19,13 @@ export const conditionLimits: ConditionLimits = { oxide: 20e-9, microMelt: 2e-6,
  * Units: meltDepth m (deepest on the patch), meltedShare 1, oxide m. Range: not negative. Errors: none.
  * Source: own convention, stated in docs/nomenclature.md.
  */
-export function metalConditionGrade(meltDepth: number, meltedShare: number, oxide: number, limits = conditionLimits): MetalConditionGrade {
-  if (meltedShare > limits.microMeltShare) return meltDepth > limits.microMelt || meltedShare > limits.meltShare ? 3 : 2;
+export function metalConditionGrade(
+  meltDepth: number,
+  meltedShare: number,
+  oxide: number,
+  limits = conditionLimits,
+): MetalConditionGrade {
+  if (meltedShare > limits.microMeltShare)
+    return meltDepth > limits.microMelt || meltedShare > limits.meltShare ? 3 : 2;
   return oxide > limits.oxide ? 1 : 0;
 }

@@ -1,5 +1,16 @@
 import { type LateralCase, lateralFactorFrom, movingLateralTable } from "#heat";
-import { buildKernel, effectiveMetal, type EffectiveMetal, type Kernel, type MetalResponse, metalResponse, responseTable, type ResponseTable, type Strip, stripOf } from "#removal";
+import {
+  buildKernel,
+  effectiveMetal,
+  type EffectiveMetal,
+  type Kernel,
+  type MetalResponse,
+  metalResponse,
+  responseTable,
+  type ResponseTable,
+  type Strip,
+  stripOf,
+} from "#removal";
 import type { MetalSample, StackSample } from "#terms";
 
 /** Real answer of a metal to square pulses and to a passing Gaussian spot. */
@@ -12,7 +23,11 @@ export interface MetalAnswers {
 
 /** Solves the full column for one metal; the result serves all draws, durations and spots on that metal. */
 export function metalAnswers(metal: MetalSample): MetalAnswers {
-  return { square: responseTable(metal, "square"), gaussian: responseTable(metal, "gaussian"), lateralFactor: lateralFactorFrom(movingLateralTable()) };
+  return {
+    square: responseTable(metal, "square"),
+    gaussian: responseTable(metal, "gaussian"),
+    lateralFactor: lateralFactorFrom(movingLateralTable()),
+  };
 }
 
 /** Durations between which kernels are blended, for beams whose event length varies freely. */
@@ -33,7 +48,8 @@ export class Draw {
     this.strip = stripOf(sample);
     this.metal = effectiveMetal(sample.metal);
     // Draws differ in melting point; the table is in ratios to it, so only the anchor moves.
-    const anchored = (table: ResponseTable) => metalResponse({ ...table, meltingTemperature: sample.metal.meltingTemperature });
+    const anchored = (table: ResponseTable) =>
+      metalResponse({ ...table, meltingTemperature: sample.metal.meltingTemperature });
     this.square = anchored(answers.square);
     this.gaussian = anchored(answers.gaussian);
     this.lateralFactor = answers.lateralFactor;
@@ -54,6 +70,10 @@ export class Draw {
   kernelsAround(duration: number, shape: "square" | "gaussian"): { first: Kernel; second: Kernel; weight: number } {
     const rung = Math.log(duration) / Math.log(LADDER);
     const low = Math.floor(rung);
-    return { first: this.kernel(LADDER ** low, shape), second: this.kernel(LADDER ** (low + 1), shape), weight: rung - low };
+    return {
+      first: this.kernel(LADDER ** low, shape),
+      second: this.kernel(LADDER ** (low + 1), shape),
+      weight: rung - low,
+    };
   }
 }

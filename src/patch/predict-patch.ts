@@ -1,4 +1,12 @@
-import { blendLaw, type Kernel, type LawTable, lawTable, type MetalResponse, oxideGrowthSquared, reactionTime } from "#removal";
+import {
+  blendLaw,
+  type Kernel,
+  type LawTable,
+  lawTable,
+  type MetalResponse,
+  oxideGrowthSquared,
+  reactionTime,
+} from "#removal";
 import type { Acceptance, BeamState, LaserSetup, PatchResult, Setting } from "#terms";
 import { conditionLimits, metalConditionGrade } from "./condition.ts";
 import type { Draw } from "./draw.ts";
@@ -30,7 +38,9 @@ export function patchPlan(setup: LaserSetup, setting: Setting, beam: BeamState, 
     beam,
     warming,
     events: train ? "train" : "line",
-    cell: train ? pulsedCell(radius, setting.speed / (setting.frequency as number), setting.lineSpacing) : lineCell(radius, setting.lineSpacing),
+    cell: train
+      ? pulsedCell(radius, setting.speed / (setting.frequency as number), setting.lineSpacing)
+      : lineCell(radius, setting.lineSpacing),
   };
 }
 
@@ -41,7 +51,12 @@ export function patchPlan(setup: LaserSetup, setting: Setting, beam: BeamState, 
  * edges of a window can be searched beyond what the machine can set.
  * Range: fluenceScale above 0. Errors: none. Source: `lawTable`, `stamp`, `warmingOf`.
  */
-export function predictPatch(draw: Draw, plan: PatchPlan, acceptance: Pick<Acceptance, "metalConditionMax" | "metalTemperatureMax">, fluenceScale = 1): PatchResult {
+export function predictPatch(
+  draw: Draw,
+  plan: PatchPlan,
+  acceptance: Pick<Acceptance, "metalConditionMax" | "metalTemperatureMax">,
+  fluenceScale = 1,
+): PatchResult {
   const { beam, setting, setup } = plan;
   const { sample, strip, metal } = draw;
   const radius = (beam.spotDiameter / 2) * sample.spotFactor;
@@ -49,14 +64,21 @@ export function predictPatch(draw: Draw, plan: PatchPlan, acceptance: Pick<Accep
   const duration = eventDuration(plan, radius);
   const shape = plan.events === "line" && setup.profile === "gaussian" ? "gaussian" : "square";
   const exact = setup.kind === "pulsed";
-  const around = exact ? { first: draw.kernel(duration, "square"), second: draw.kernel(duration, "square"), weight: 0 } : draw.kernelsAround(duration, shape);
+  const around = exact
+    ? { first: draw.kernel(duration, "square"), second: draw.kernel(duration, "square"), weight: 0 }
+    : draw.kernelsAround(duration, shape);
   const bare = around.first.nodes[0];
   const full = around.first.nodes[around.first.nodes.length - 1];
   const heatShare = Math.max(bare.heatShare, full.heatShare);
   const start = AMBIENT + plan.warming.perAbsorbedWatt * beam.meanPower * power * heatShare;
   const melting = sample.metal.meltingTemperature;
   const startForLaw = Math.min(start, melting - 1);
-  const lateral = draw.lateralFactor({ duration, radius, diffusivity: metal.diffusivity, speed: plan.events === "line" ? setting.speed : 0 });
+  const lateral = draw.lateralFactor({
+    duration,
+    radius,
+    diffusivity: metal.diffusivity,
+    speed: plan.events === "line" ? setting.speed : 0,
+  });
   const law = lawFor(draw, around, startForLaw, radius, lateral, shape);
   const fluence = centreFluence(plan, radius, power);
   const response = shape === "square" ? draw.square : draw.gaussian;
@@ -81,7 +103,10 @@ export function predictPatch(draw: Draw, plan: PatchPlan, acceptance: Pick<Accep
 
   const heat = metalHeat(draw, flat, law, response, startForLaw, duration);
   const hotRise = Math.max(heat.hottestRise, 1e-9);
-  const peak = Math.min(Math.max(startForLaw + response.rise(hotRise, startForLaw), start), sample.metal.boilingTemperature);
+  const peak = Math.min(
+    Math.max(startForLaw + response.rise(hotRise, startForLaw), start),
+    sample.metal.boilingTemperature,
+  );
   const oxide = oxideThickness(draw, plan, peak, start, hotRise, duration, flat);
   const grade = metalConditionGrade(heat.meltDepth, heat.meltedShare, oxide);
   const hotGrade = start >= melting ? 3 : grade;
@@ -93,10 +118,20 @@ export function predictPatch(draw: Draw, plan: PatchPlan, acceptance: Pick<Accep
     meltedShare: heat.meltedShare,
     oxideThickness: oxide,
     metalCondition: hotGrade,
-    damageMargin: Math.min(marginToLimit(acceptance, heat, { startForLaw, start, duration, peak, line: plan.events === "line" }), stay.margin),
+    damageMargin: Math.min(
+      marginToLimit(acceptance, heat, { startForLaw, start, duration, peak, line: plan.events === "line" }),
+      stay.margin,
+    ),
     startTemperature: start,
     stayLayerHarmed: stay.share,
-    removedBy: flat.residue > 0.9 ? "nothing" : flat.eatenShare > 0.5 ? "eaten" : flat.stressShare > 0.5 ? "stressed off" : "blown off",
+    removedBy:
+      flat.residue > 0.9
+        ? "nothing"
+        : flat.eatenShare > 0.5
+          ? "eaten"
+          : flat.stressShare > 0.5
+            ? "stressed off"
+            : "blown off",
   };
 }
 
@@ -120,19 +155,40 @@ function centreFluence(plan: PatchPlan, radius: number, power: number): number {
   return (((peakFactor * beam.meanPower * power) / area) * length) / setting.speed;
 }
 
-function lawFor(draw: Draw, around: { first: Kernel; second: Kernel; weight: number }, startTemperature: number, radius: number, lateral: number, shape: "square" | "gaussian"): LawTable {
+function lawFor(
+  draw: Draw,
+  around: { first: Kernel; second: Kernel; weight: number },
+  startTemperature: number,
+  radius: number,
+  lateral: number,
+  shape: "square" | "gaussian",
+): LawTable {
   const response = shape === "square" ? draw.square : draw.gaussian;
   const first = lawTable(draw.sample, around.first, response, { startTemperature, radius, lateralFactor: lateral });
   if (around.weight === 0) return first;
-  const second = lawTable(draw.sample, around.second, response, { startTemperature, radius, lateralFactor: lateral, lnFluenceFirst: first.lnFluenceFirst });
+  const second = lawTable(draw.sample, around.second, response, {
+    startTemperature,
+    radius,
+    lateralFactor: lateral,
+    lnFluenceFirst: first.lnFluenceFirst,
+  });
   return blendLaw(first, second, around.weight);
 }
 
 /** Hottest linear rise of the metal anywhere, deepest melt, and the share of area that melted. */
-function metalHeat(draw: Draw, stamped: Stamped, law: LawTable, response: MetalResponse, start: number, duration: number) {
+function metalHeat(
+  draw: Draw,
+  stamped: Stamped,
+  law: LawTable,
+  response: MetalResponse,
+  start: number,
+  duration: number,
+) {
   const onset = response.meltOnset(start);
   const bareRise = law.metalRise[0];
-  const rises = Float64Array.from(stamped.bareFluence, (f, i) => Math.max(f * bareRise, stamped.coveredRise[Math.floor(i / CLASS_COUNT)])).sort();
+  const rises = Float64Array.from(stamped.bareFluence, (f, i) =>
+    Math.max(f * bareRise, stamped.coveredRise[Math.floor(i / CLASS_COUNT)]),
+  ).sort();
   const hottest = rises[rises.length - 1];
   let melted = 0;
   while (melted < rises.length && rises[rises.length - 1 - melted] > onset) melted++;
@@ -144,7 +200,15 @@ function metalHeat(draw: Draw, stamped: Stamped, law: LawTable, response: MetalR
 }
 
 /** m: oxide from the peaks of the events that hit a point hard, and from the warmth between them. */
-function oxideThickness(draw: Draw, plan: PatchPlan, peak: number, start: number, rise: number, duration: number, stamped: Stamped): number {
+function oxideThickness(
+  draw: Draw,
+  plan: PatchPlan,
+  peak: number,
+  start: number,
+  rise: number,
+  duration: number,
+  stamped: Stamped,
+): number {
   const { oxide } = draw.sample.metal;
   if (!oxide) return 0;
   const events = Math.max(1, stamped.strongEvents) * plan.setting.passes;

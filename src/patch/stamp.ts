@@ -18,7 +18,10 @@ export interface Stamped {
 }
 
 /** Adhesion from place to place: eight equal shares of area, weakest first (standard normal quantiles). */
-const CLASSES = [-1.5341205443525463, -0.887146559018876, -0.4887764111146695, -0.1573106846101707, 0.1573106846101707, 0.4887764111146695, 0.887146559018876, 1.5341205443525463];
+const CLASSES = [
+  -1.5341205443525463, -0.887146559018876, -0.4887764111146695, -0.1573106846101707, 0.1573106846101707,
+  0.4887764111146695, 0.887146559018876, 1.5341205443525463,
+];
 export const CLASS_COUNT = CLASSES.length;
 
 export interface StampSpec {
@@ -100,7 +103,11 @@ export function stamp(spec: StampSpec): Stamped {
         const s = read(strength, columns, row, next, wy, (lnFluence + boost - lnFluenceFirst) / lnFluenceStep);
         if (s > best) {
           best = s;
-          bestByStress = byStress[row * columns + Math.min(columns - 1, Math.max(0, Math.round((lnFluence + boost - lnFluenceFirst) / lnFluenceStep)))] === 1;
+          bestByStress =
+            byStress[
+              row * columns +
+                Math.min(columns - 1, Math.max(0, Math.round((lnFluence + boost - lnFluenceFirst) / lnFluenceStep)))
+            ] === 1;
           while (open < CLASS_COUNT && best > CLASSES[open] * scatter) open++;
         }
         for (let m = 0; m < multiplicity; m++) {
@@ -132,7 +139,14 @@ export function stamp(spec: StampSpec): Stamped {
     for (let k = 0; k < CLASS_COUNT; k++) bareFluence[p * CLASS_COUNT + k] = after[k];
   }
   const n = cell.points.length;
-  return { residue: residue / n, bareFluence, coveredRise, eatenShare: eatenPoints / n, stressShare: stressPoints / n, strongEvents: strong / n };
+  return {
+    residue: residue / n,
+    bareFluence,
+    coveredRise,
+    eatenShare: eatenPoints / n,
+    stressShare: stressPoints / n,
+    strongEvents: strong / n,
+  };
 }
 
 /** ln of the local share of the peak fluence at squared distance r²/radius². */

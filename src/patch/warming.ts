@@ -21,14 +21,27 @@ const SPAN_RATIO = 1.25;
  * Range: all above 0; half-space or plate with insulated faces, laterally infinite. Errors: none.
  * Source: instantaneous Gaussian surface source, Carslaw and Jaeger 1959, 10.3; sum by groups, own.
  */
-export function ownLineRise(frequency: number, speed: MetrePerSecond, radius: number, conductivity: number, diffusivity: number, plateThickness: number, lineLength: number): number {
+export function ownLineRise(
+  frequency: number,
+  speed: MetrePerSecond,
+  radius: number,
+  conductivity: number,
+  diffusivity: number,
+  plateThickness: number,
+  lineLength: number,
+): number {
   const last = Math.max(1, Math.floor((lineLength / speed) * frequency));
   const term = (n: number) => {
     const t = n / frequency;
     const wide = radius * radius + 8 * diffusivity * t;
     const shift = speed * t;
     const images = plateImages((plateThickness * plateThickness) / (diffusivity * t));
-    return (2 / (frequency * Math.PI * wide)) * Math.exp((-2 * shift * shift) / wide) * images * (diffusivity / (conductivity * Math.sqrt(Math.PI * diffusivity * t)));
+    return (
+      (2 / (frequency * Math.PI * wide)) *
+      Math.exp((-2 * shift * shift) / wide) *
+      images *
+      (diffusivity / (conductivity * Math.sqrt(Math.PI * diffusivity * t)))
+    );
   };
   let sum = 0;
   let n = 1;
@@ -65,9 +78,18 @@ export function warmingOf(
     volumetricHeat: metal.volumetricHeat,
     turnTime,
   });
-  const own = beam.onTime !== null && setting.frequency !== null
-    ? ownLineRise(setting.frequency, setting.speed, beam.spotDiameter / 2, metal.conductivity, metal.diffusivity, plateThickness, patch.width)
-    : 0;
+  const own =
+    beam.onTime !== null && setting.frequency !== null
+      ? ownLineRise(
+          setting.frequency,
+          setting.speed,
+          beam.spotDiameter / 2,
+          metal.conductivity,
+          metal.diffusivity,
+          plateThickness,
+          patch.width,
+        )
+      : 0;
   const lineTime = patch.width / setting.speed + turnTime;
   const exposure = Math.max(1, beam.spotDiameter / setting.lineSpacing) * lineTime * setting.passes;
   return { perAbsorbedWatt: others + own, exposure };

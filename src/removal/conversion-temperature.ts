@@ -12,7 +12,12 @@ export const EATEN_CONVERSION = 0.5;
  * Errors: none.
  * Source: own derivation from dX/dt = A·exp(−E/(R·T))·(1 − X).
  */
-export function conversionTemperature(preExponential: number, activationEnergy: number, time: number, conversion = EATEN_CONVERSION): number {
+export function conversionTemperature(
+  preExponential: number,
+  activationEnergy: number,
+  time: number,
+  conversion = EATEN_CONVERSION,
+): number {
   const ratio = (preExponential * time) / -Math.log1p(-conversion);
   return ratio > 1 ? activationEnergy / (GAS_CONSTANT * Math.log(ratio)) : Number.POSITIVE_INFINITY;
 }

@@ -1,6 +1,15 @@
 export { conversionTemperature, EATEN_CONVERSION } from "./conversion-temperature.ts";
 export { type EffectiveMetal, effectiveMetal } from "./effective-metal.ts";
-export { filmFactor, INTERFACE_REFERENCE_TIME, interfaceGasStrength, interfaceGasTemperature, stressHeld, stressStrength, ventingFactor, ventLength } from "./interface-gas.ts";
+export {
+  filmFactor,
+  INTERFACE_REFERENCE_TIME,
+  interfaceGasStrength,
+  interfaceGasTemperature,
+  stressHeld,
+  stressStrength,
+  ventingFactor,
+  ventLength,
+} from "./interface-gas.ts";
 export { buildKernel, type Kernel, type KernelNode, remainingNodes } from "./kernel.ts";
 export { blendLaw, type LawConditions, type LawTable, lawTable, NO_STRENGTH } from "./law-table.ts";
 export { type MetalResponse, metalResponse, type ResponseTable } from "./metal-response.ts";

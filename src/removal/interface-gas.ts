@@ -13,8 +13,14 @@ export const INTERFACE_REFERENCE_TIME = 100e-9;
  * Errors: none.
  * Source: own derivation (iso-conversion of a first-order reaction); its constants are priors.
  */
-export function interfaceGasTemperature(referenceTemperature: number, activationEnergy: number, time: number, need = 1): number {
-  const inverse = 1 / referenceTemperature + (GAS_CONSTANT / activationEnergy) * Math.log(time / (INTERFACE_REFERENCE_TIME * need));
+export function interfaceGasTemperature(
+  referenceTemperature: number,
+  activationEnergy: number,
+  time: number,
+  need = 1,
+): number {
+  const inverse =
+    1 / referenceTemperature + (GAS_CONSTANT / activationEnergy) * Math.log(time / (INTERFACE_REFERENCE_TIME * need));
   return inverse > 0 ? 1 / inverse : Number.POSITIVE_INFINITY;
 }
 
@@ -28,8 +34,18 @@ export function interfaceGasTemperature(referenceTemperature: number, activation
  * Errors: none.
  * Source: own derivation.
  */
-export function interfaceGasStrength(referenceTemperature: number, activationEnergy: number, time: number, temperature: number, need = 1): number {
-  return Math.log(time / INTERFACE_REFERENCE_TIME) + (activationEnergy / GAS_CONSTANT) * (1 / referenceTemperature - 1 / temperature) - Math.log(need);
+export function interfaceGasStrength(
+  referenceTemperature: number,
+  activationEnergy: number,
+  time: number,
+  temperature: number,
+  need = 1,
+): number {
+  return (
+    Math.log(time / INTERFACE_REFERENCE_TIME) +
+    (activationEnergy / GAS_CONSTANT) * (1 / referenceTemperature - 1 / temperature) -
+    Math.log(need)
+  );
 }
 
 /**
@@ -55,7 +71,13 @@ export function filmFactor(thickness: number, filmStrength: number, radius: numb
  * Errors: none.
  * Source: Timoshenko and Goodier, Theory of Elasticity, biaxial thermal stress of a clamped film.
  */
-export function stressStrength(youngsModulus: number, expansionDifference: number, rise: number, poissonRatio: number, adhesionStrength: number): number {
+export function stressStrength(
+  youngsModulus: number,
+  expansionDifference: number,
+  rise: number,
+  poissonRatio: number,
+  adhesionStrength: number,
+): number {
   return Math.log((youngsModulus * Math.abs(expansionDifference) * rise) / ((1 - poissonRatio) * adhesionStrength));
 }
 

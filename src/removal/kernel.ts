@@ -43,7 +43,10 @@ const CELLS_ONE_LAYER = 22;
 const CELLS_OF_MANY = 14;
 
 /** Thicknesses at which the law is tabulated: bare, just under the residue limit, then geometric to the thickest pit. */
-export function remainingNodes(strip: { thickness: number; residueThickness: number }, pitDepthRatio: number): number[] {
+export function remainingNodes(
+  strip: { thickness: number; residueThickness: number },
+  pitDepthRatio: number,
+): number[] {
   const full = strip.thickness;
   const least = Math.min(0.6 * strip.residueThickness, 0.5 * full);
   const nodes = [0, least];
@@ -88,7 +91,11 @@ function kernelNode(
   const top = all[0]?.layer;
   const light = depositLight(
     {
-      layers: all.map(({ layer, thickness }) => ({ thickness, absorption: layer.absorption, scattering: layer.scattering })),
+      layers: all.map(({ layer, thickness }) => ({
+        thickness,
+        absorption: layer.absorption,
+        scattering: layer.scattering,
+      })),
       metalAbsorptance: sample.metal.absorptance,
       externalReflectance: top ? top.externalReflectance : 0,
       internalReflectance: top ? top.internalReflectance : 0,
@@ -99,7 +106,11 @@ function kernelNode(
   const metal = effectiveMetal(sample.metal);
   const column = linearColumn(
     {
-      layers: all.map(({ layer, thickness }) => ({ thickness, conductivity: layer.conductivity, volumetricHeat: layer.density * layer.heatCapacity })),
+      layers: all.map(({ layer, thickness }) => ({
+        thickness,
+        conductivity: layer.conductivity,
+        volumetricHeat: layer.density * layer.heatCapacity,
+      })),
       edges,
       absorbed,
       metalAbsorbed: light.metalAbsorbed,
@@ -130,7 +141,8 @@ function kernelNode(
   return {
     remaining,
     metalRise: column.metalPeak,
-    interfaceRise: cells > stripCells ? Math.max(stayRise, stripCells > 0 ? column.peak[stripCells - 1] : 0) : column.metalPeak,
+    interfaceRise:
+      cells > stripCells ? Math.max(stayRise, stripCells > 0 ? column.peak[stripCells - 1] : 0) : column.metalPeak,
     meanRise: stripCells > 0 ? column.meanPeak : 0,
     depth,
     rise: column.peak.slice(0, stripCells),
@@ -145,16 +157,20 @@ function kernelNode(
 function eatenTemperature(layer: LayerSample, time: number): number {
   if (layer.decomposition) {
     const { preExponential, activationEnergy, heat } = layer.decomposition;
-    return conversionTemperature(preExponential, activationEnergy, Math.max(time, 1e-12)) + (0.5 * heat) / layer.heatCapacity;
+    return (
+      conversionTemperature(preExponential, activationEnergy, Math.max(time, 1e-12)) + (0.5 * heat) / layer.heatCapacity
+    );
   }
-  if (layer.ablationTemperature !== null) return layer.ablationTemperature + (layer.ablationHeat ?? 0) / layer.heatCapacity;
+  if (layer.ablationTemperature !== null)
+    return layer.ablationTemperature + (layer.ablationHeat ?? 0) / layer.heatCapacity;
   return Number.POSITIVE_INFINITY;
 }
 
 /** Cooling is followed until the heated layer has relaxed into the metal, but not past a usual pulse period. */
 function followFor(layers: readonly { layer: LayerSample; thickness: number }[], duration: number): number {
   let relax = 0;
-  for (const { layer, thickness } of layers) relax += (thickness * thickness * layer.density * layer.heatCapacity) / layer.conductivity;
+  for (const { layer, thickness } of layers)
+    relax += (thickness * thickness * layer.density * layer.heatCapacity) / layer.conductivity;
   return Math.max(duration, Math.min(relax, LONGEST_FOLLOW));
 }
 

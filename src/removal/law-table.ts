@@ -1,5 +1,12 @@
 import type { StackSample } from "#terms";
-import { filmFactor, interfaceGasStrength, stressHeld, stressStrength, ventingFactor, ventLength } from "./interface-gas.ts";
+import {
+  filmFactor,
+  interfaceGasStrength,
+  stressHeld,
+  stressStrength,
+  ventingFactor,
+  ventLength,
+} from "./interface-gas.ts";
 import type { Kernel, KernelNode } from "./kernel.ts";
 import type { MetalResponse } from "./metal-response.ts";
 import { stripOf } from "./strip.ts";
@@ -49,7 +56,12 @@ export interface LawConditions {
  * Units: see `LawTable`. Range: conditions positive, lateralFactor in (0, 1]. Errors: none.
  * Source: `interfaceGasStrength`, `stressStrength`, `conversionTemperature` and the kernel; own derivation.
  */
-export function lawTable(sample: StackSample, kernel: Kernel, response: MetalResponse, conditions: LawConditions): LawTable {
+export function lawTable(
+  sample: StackSample,
+  kernel: Kernel,
+  response: MetalResponse,
+  conditions: LawConditions,
+): LawTable {
   const { nodes } = kernel;
   const strip = stripOf(sample);
   const bottom = strip.off[strip.off.length - 1];
@@ -79,8 +91,26 @@ export function lawTable(sample: StackSample, kernel: Kernel, response: MetalRes
       const fluence = Math.exp(lnFluenceFirst + STEP * column);
       const at = row * COLUMNS + column;
       const rise = below ? fluence * interfaceRise : response.rise(fluence * interfaceRise, start);
-      const gas = interfaceGasStrength(bottom.interfaceTemperature, bottom.interfaceActivationEnergy, kernel.reactionTime, start + rise, need * ventingFactor(kernel.reactionTime, brittle ? radius : ventLength(radius, node.remaining, start + fluence * mean)));
-      const stress = brittle ? stressStrength(bottom.youngsModulus, expansionDifference, fluence * mean, bottom.poissonRatio, bottom.adhesionStrength) + held : NO_STRENGTH;
+      const gas = interfaceGasStrength(
+        bottom.interfaceTemperature,
+        bottom.interfaceActivationEnergy,
+        kernel.reactionTime,
+        start + rise,
+        need *
+          ventingFactor(
+            kernel.reactionTime,
+            brittle ? radius : ventLength(radius, node.remaining, start + fluence * mean),
+          ),
+      );
+      const stress = brittle
+        ? stressStrength(
+            bottom.youngsModulus,
+            expansionDifference,
+            fluence * mean,
+            bottom.poissonRatio,
+            bottom.adhesionStrength,
+          ) + held
+        : NO_STRENGTH;
       strength[at] = Math.max(gas, stress, NO_STRENGTH);
       byStress[at] = stress > gas ? 1 : 0;
       eaten[at] = eatenDepth(node, threshold, fluence);
@@ -130,7 +160,8 @@ function eatenDepth(node: KernelNode, threshold: Float64Array, fluence: number):
     const width = node.depth[i] - upper;
     if (fluence < threshold[i]) {
       const before = i === 0 ? threshold[0] * 0.98 : threshold[i - 1];
-      if (fluence > before && threshold[i] > before) gone += (width * (fluence - before)) / (threshold[i] - before) * (1 - node.char[i]);
+      if (fluence > before && threshold[i] > before)
+        gone += ((width * (fluence - before)) / (threshold[i] - before)) * (1 - node.char[i]);
       break;
     }
     gone += width * (1 - node.char[i]);

@@ -54,10 +54,12 @@ export function metalResponse(table: ResponseTable): MetalResponse {
     const value = weight === 0 ? a : (1 - weight) * a + weight * interpolateLinear(v, rows[row + 1], clamped);
     return x > last ? (value * x) / last : value;
   };
-  const rise = (linearRise: number, start: number) => Math.max(0, read(peak, at(start + linearRise), at(start)) - at(start)) * toMelt;
+  const rise = (linearRise: number, start: number) =>
+    Math.max(0, read(peak, at(start + linearRise), at(start)) - at(start)) * toMelt;
   return {
     rise,
-    meltDepth: (linearRise, start, duration, diffusivity) => read(melt, at(start + linearRise), at(start)) * Math.sqrt(diffusivity * duration),
+    meltDepth: (linearRise, start, duration, diffusivity) =>
+      read(melt, at(start + linearRise), at(start)) * Math.sqrt(diffusivity * duration),
     meltOnset: (start) => bisect((x) => rise(x, start) >= toMelt * (1 - at(start)) * (1 - 1e-9), 0, 4 * toMelt),
     riseForMeltDepth: (depth, start, duration, diffusivity) => {
       const want = depth / Math.sqrt(diffusivity * duration);

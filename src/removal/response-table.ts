@@ -3,7 +3,10 @@ import type { MetalSample } from "#terms";
 import { effectiveMetal } from "./effective-metal.ts";
 import type { ResponseTable } from "./metal-response.ts";
 
-const V = [0, 0.2, 0.4, 0.6, 0.75, 0.85, 0.9, 0.94, 0.97, 1, 1.03, 1.06, 1.1, 1.15, 1.22, 1.3, 1.42, 1.6, 1.85, 2.2, 2.7, 3.5, 5, 8];
+const V = [
+  0, 0.2, 0.4, 0.6, 0.75, 0.85, 0.9, 0.94, 0.97, 1, 1.03, 1.06, 1.1, 1.15, 1.22, 1.3, 1.42, 1.6, 1.85, 2.2, 2.7, 3.5, 5,
+  8,
+];
 const STARTS = [0, 0.35, 0.65, 0.88, 0.98];
 const ROOM = 293.15;
 /** s: by similarity any duration serves; this one keeps the grid of the column in its usual range. */
@@ -49,12 +52,21 @@ export function responseTable(metal: MetalSample, shape: "square" | "gaussian"):
         startTemperature: start,
         endTime: shape === "square" ? 2.5 * width : 4.5 * width,
       });
-      return { peak: (result.metalSurfacePeak - ROOM) / toMelt, melt: result.meltDepth / Math.sqrt(effective.diffusivity * duration) };
+      return {
+        peak: (result.metalSurfacePeak - ROOM) / toMelt,
+        melt: result.meltDepth / Math.sqrt(effective.diffusivity * duration),
+      };
     });
     peak.push(monotone(row.map((r) => r.peak)));
     melt.push(monotone(row.map((r) => r.melt)));
   }
-  return { meltingTemperature: metal.meltingTemperature, starts: Float64Array.from(STARTS), v: Float64Array.from(V), peak, melt };
+  return {
+    meltingTemperature: metal.meltingTemperature,
+    starts: Float64Array.from(STARTS),
+    v: Float64Array.from(V),
+    peak,
+    melt,
+  };
 }
 
 /** More heat never cools: solver noise of a fraction of a kelvin is flattened so that the table can be inverted. */

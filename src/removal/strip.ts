@@ -25,7 +25,10 @@ export function stripOf(sample: StackSample): Strip {
 }
 
 /** The upper layers with their top eaten away until `remaining` m of them are left. */
-export function remainingLayers(off: readonly LayerSample[], remaining: number): { layer: LayerSample; thickness: number }[] {
+export function remainingLayers(
+  off: readonly LayerSample[],
+  remaining: number,
+): { layer: LayerSample; thickness: number }[] {
   const result: { layer: LayerSample; thickness: number }[] = [];
   let left = remaining;
   for (let i = off.length - 1; i >= 0 && left > 0; i--) {

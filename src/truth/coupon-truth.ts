@@ -54,14 +54,29 @@ export function trueOutcome(truth: CouponTruth, setup: LaserSetup, setting: Sett
   // Events that reach a point within half of the spot's area, all passes.
   const events = Math.max(0.2, 0.5 * beam.eventsPerPoint);
   const effective = fluence * events ** truth.removalCountExponent;
-  const threshold = (pulsed ? truth.removalPulsed : truth.removalContinuous) * time ** truth.removalTimeExponent * Math.exp(truth.plateSpread * noise.plate + truth.placeSpread * noise.place);
+  const threshold =
+    (pulsed ? truth.removalPulsed : truth.removalContinuous) *
+    time ** truth.removalTimeExponent *
+    Math.exp(truth.plateSpread * noise.plate + truth.placeSpread * noise.place);
   const gaps = Math.max(0, 1 - events) * 0.6;
   const residue = Math.min(1, gaps + 1 / (1 + (effective / threshold) ** truth.steepness));
   const harmful = fluence * events ** truth.damageCountExponent * (1 + beam.arealDose / 4e6);
-  const ratio = harmful / ((pulsed ? truth.damagePulsed : truth.damageContinuous) * time ** truth.damageTimeExponent * Math.exp(0.05 * noise.damage));
+  const ratio =
+    harmful /
+    ((pulsed ? truth.damagePulsed : truth.damageContinuous) *
+      time ** truth.damageTimeExponent *
+      Math.exp(0.05 * noise.damage));
   let grade: MetalConditionGrade = ratio < 0.8 ? 0 : ratio < 1 ? 1 : ratio < 1.25 ? 2 : 3;
   if (noise.lapse < truth.misgraded) grade = grade >= 2 ? 1 : 3;
   const seen = Math.min(1, Math.max(0, residue * Math.exp(0.15 * noise.reading)));
-  const lightness = truth.lightnessBare + (truth.lightnessCoated - truth.lightnessBare) * seen - 4 * Math.max(0, ratio - 0.8) + 0.6 * noise.reading;
-  return { residueFraction: Math.round(seen * 1000) / 1000, metalCondition: grade, lightness: Math.round(lightness * 10) / 10 };
+  const lightness =
+    truth.lightnessBare +
+    (truth.lightnessCoated - truth.lightnessBare) * seen -
+    4 * Math.max(0, ratio - 0.8) +
+    0.6 * noise.reading;
+  return {
+    residueFraction: Math.round(seen * 1000) / 1000,
+    metalCondition: grade,
+    lightness: Math.round(lightness * 10) / 10,
+  };
 }

@@ -34,26 +34,61 @@ export function measurementAdvice(model: PartModel, setup: LaserSetup, setting: 
   }
   for (const input of inputsOf(model)) {
     const share = Math.max(rankCorrelation(input.values, clean) ** 2, rankCorrelation(input.values, undamaged) ** 2);
-    if (share >= WORTH_NAMING) advice.push({ measurement: input.measurement, spreadRemoved: Math.min(share, 1), why: input.why });
+    if (share >= WORTH_NAMING)
+      advice.push({ measurement: input.measurement, spreadRemoved: Math.min(share, 1), why: input.why });
   }
-  if (model.part.lead === "unknown") advice.push({ measurement: "lead swab or XRF on the coating", spreadRemoved: 0, why: "It does not change the physics but the whole job: fume, waste and who may do it." });
-  if (model.part.chromate === "unknown") advice.push({ measurement: "chromate test or XRF on the primer", spreadRemoved: 0, why: "It does not change the physics but the whole job: fume, waste and who may do it." });
+  if (model.part.lead === "unknown")
+    advice.push({
+      measurement: "lead swab or XRF on the coating",
+      spreadRemoved: 0,
+      why: "It does not change the physics but the whole job: fume, waste and who may do it.",
+    });
+  if (model.part.chromate === "unknown")
+    advice.push({
+      measurement: "chromate test or XRF on the primer",
+      spreadRemoved: 0,
+      why: "It does not change the physics but the whole job: fume, waste and who may do it.",
+    });
   return advice.sort((a, b) => b.spreadRemoved - a.spreadRemoved);
 }
 
 function inputsOf(model: PartModel): Input[] {
   const { draws } = model;
   const inputs: Input[] = [
-    { measurement: "thickness of the layers by gauge (ISO 2808)", why: "Thicker layers pass less light to the metal and take more passes.", values: draws.map((d) => d.strip.thickness) },
-    { measurement: "reflectance of the bare metal at the laser's wavelength", why: "It sets how soon the metal melts.", values: draws.map((d) => d.sample.metal.absorptance) },
-    { measurement: "burn marks for spot diameter (D² against ln E)", why: "Fluence goes with the square of the spot.", values: draws.map((d) => d.sample.spotFactor) },
+    {
+      measurement: "thickness of the layers by gauge (ISO 2808)",
+      why: "Thicker layers pass less light to the metal and take more passes.",
+      values: draws.map((d) => d.strip.thickness),
+    },
+    {
+      measurement: "reflectance of the bare metal at the laser's wavelength",
+      why: "It sets how soon the metal melts.",
+      values: draws.map((d) => d.sample.metal.absorptance),
+    },
+    {
+      measurement: "burn marks for spot diameter (D² against ln E)",
+      why: "Fluence goes with the square of the spot.",
+      values: draws.map((d) => d.sample.spotFactor),
+    },
   ];
   const bottom = draws.map((d) => d.strip.off[d.strip.off.length - 1]);
   if (bottom.every((l) => l !== undefined)) {
     inputs.push(
-      { measurement: "a few single-pulse or single-line burns on the coated coupon", why: "The temperature at which the layer lets go of the metal is the least known input; only burns show it.", values: bottom.map((l) => l.interfaceTemperature) },
-      { measurement: "transmittance of a free film, or the same layer on glass", why: "Absorption and scattering decide whether the layer is eaten from above or thrown off from below.", values: bottom.map((l) => l.absorption) },
-      { measurement: "pull-off adhesion (ISO 4624)", why: "Stronger adhesion holds on to more residue.", values: bottom.map((l) => l.adhesionStrength) },
+      {
+        measurement: "a few single-pulse or single-line burns on the coated coupon",
+        why: "The temperature at which the layer lets go of the metal is the least known input; only burns show it.",
+        values: bottom.map((l) => l.interfaceTemperature),
+      },
+      {
+        measurement: "transmittance of a free film, or the same layer on glass",
+        why: "Absorption and scattering decide whether the layer is eaten from above or thrown off from below.",
+        values: bottom.map((l) => l.absorption),
+      },
+      {
+        measurement: "pull-off adhesion (ISO 4624)",
+        why: "Stronger adhesion holds on to more residue.",
+        values: bottom.map((l) => l.adhesionStrength),
+      },
     );
   }
   return inputs;

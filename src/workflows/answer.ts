@@ -34,9 +34,15 @@ export function answerEnquiry(enquiry: Enquiry, options: AnswerOptions): Enquiry
   };
 }
 
-function answerPart(enquiry: Enquiry, part: PartEnquiry, options: AnswerOptions, answers: Map<string, MetalAnswers>): PartAnswer {
+function answerPart(
+  enquiry: Enquiry,
+  part: PartEnquiry,
+  options: AnswerOptions,
+  answers: Map<string, MetalAnswers>,
+): PartAnswer {
   const verdict = triage(part);
-  if (verdict.verdict === "declined") return { part, triage: verdict, verdicts: [], comparison: null, advice: [], trials: [] };
+  if (verdict.verdict === "declined")
+    return { part, triage: verdict, verdicts: [], comparison: null, advice: [], trials: [] };
   options.onProgress?.(`${part.name}: physics`);
   const model = createPartModel(part, { seed: options.seed, drawCount: options.drawCount, answers });
   const verdicts = surveySetups(model, options.setups, enquiry.site, {
@@ -44,13 +50,19 @@ function answerPart(enquiry: Enquiry, part: PartEnquiry, options: AnswerOptions,
   });
   const comparison = comparePulsedContinuous(model, options.setups, enquiry.site, verdicts);
   const leader = verdicts.find((v) => v.best !== null);
-  const advice = leader?.best ? measurementAdvice(model, setupOf(options.setups, leader.setupId), leader.best.setting) : [];
+  const advice = leader?.best
+    ? measurementAdvice(model, setupOf(options.setups, leader.setupId), leader.best.setting)
+    : [];
   const trials = options.trials
     .filter((t) => t.trial.partId === part.id)
     .map(({ trial, outcomes }) => {
       options.onProgress?.(`${part.name}: window of trial ${trial.id}`);
       const setup = setupOf(options.setups, trial.setupId);
-      return { trial, outcomes, window: outcomes.length > 0 ? evaluateWindow(model, setup, trial, outcomes, { seed: options.seed }) : null };
+      return {
+        trial,
+        outcomes,
+        window: outcomes.length > 0 ? evaluateWindow(model, setup, trial, outcomes, { seed: options.seed }) : null,
+      };
     });
   return { part, triage: verdict, verdicts, comparison, advice, trials };
 }

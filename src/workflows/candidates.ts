@@ -18,7 +18,10 @@ export function candidateSettings(setup: LaserSetup, options: CandidateOptions):
   const points = sobolPoints(options.count, 7, { skip: 1, seed: options.seed });
   const settings: Setting[] = [];
   for (const u of points) {
-    const setting = setup.kind === "pulsed" ? pulsedCandidate(setup, u, options.powerMax) : continuousCandidate(setup, u, options.powerMax);
+    const setting =
+      setup.kind === "pulsed"
+        ? pulsedCandidate(setup, u, options.powerMax)
+        : continuousCandidate(setup, u, options.powerMax);
     const rounded = roundToMachine(setup, setting);
     if (runs(setup, rounded)) settings.push(rounded);
   }
@@ -75,7 +78,8 @@ function continuousCandidate(setup: LaserSetup, u: ArrayLike<number>, powerMax: 
   const defocus = u[3] < 0.5 ? 0 : setup.defocusMax * (2 * u[3] - 1);
   const spot = spotDiameterAt(lens, defocus);
   const frequency = modulated ? between(modulation.frequencyMin, modulation.frequencyMax, 0.5 + 0.5 * u[4]) : null;
-  const fastest = frequency === null ? setup.speedMax : Math.min(setup.speedMax, Math.max(setup.speedMin, 0.9 * spot * frequency));
+  const fastest =
+    frequency === null ? setup.speedMax : Math.min(setup.speedMax, Math.max(setup.speedMin, 0.9 * spot * frequency));
   return {
     power: setup.ratedPower,
     level,
@@ -91,7 +95,13 @@ function continuousCandidate(setup: LaserSetup, u: ArrayLike<number>, powerMax: 
 }
 
 /** Neighbours of a setting: each control moved by a factor drawn from `u` (numbers in [0, 1)), same lens and width. */
-export function neighbour(setup: LaserSetup, setting: Setting, u: ArrayLike<number>, reach: number, powerMax: number | null): Setting | null {
+export function neighbour(
+  setup: LaserSetup,
+  setting: Setting,
+  u: ArrayLike<number>,
+  reach: number,
+  powerMax: number | null,
+): Setting | null {
   const factor = (x: number) => Math.exp(reach * (2 * x - 1));
   const full = Math.min(1, (powerMax ?? Number.POSITIVE_INFINITY) / (setting.power * setting.duty));
   const moved: Setting = {
@@ -101,7 +111,10 @@ export function neighbour(setup: LaserSetup, setting: Setting, u: ArrayLike<numb
     speed: clamp(setting.speed * factor(u[1]), setup.speedMin, setup.speedMax),
     lineSpacing: Math.max(setup.lineSpacingMin, setting.lineSpacing * factor(u[2])),
     passes: clamp(Math.round(setting.passes * factor(u[3] * 1.2 - 0.1)), 1, setup.passesMax),
-    defocus: setup.defocusMax > 0 ? clamp(setting.defocus + (u[4] - 0.5) * 0.4 * reach * setup.defocusMax, 0, setup.defocusMax) : 0,
+    defocus:
+      setup.defocusMax > 0
+        ? clamp(setting.defocus + (u[4] - 0.5) * 0.4 * reach * setup.defocusMax, 0, setup.defocusMax)
+        : 0,
   };
   const rounded = roundToMachine(setup, moved);
   return runs(setup, rounded) ? rounded : null;

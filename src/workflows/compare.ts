@@ -7,7 +7,12 @@ import { surveySetup } from "./survey.ts";
  * Pulsed against continuous on one part: each at its best, and both held to the mean power of the smaller one.
  * `verdicts` are those of `surveySetups`.
  */
-export function comparePulsedContinuous(model: PartModel, setups: readonly LaserSetup[], site: SiteLimits, verdicts: readonly SetupVerdict[]): Comparison {
+export function comparePulsedContinuous(
+  model: PartModel,
+  setups: readonly LaserSetup[],
+  site: SiteLimits,
+  verdicts: readonly SetupVerdict[],
+): Comparison {
   const best = (kind: "pulsed" | "continuous") => verdicts.find((v) => v.kind === kind && v.best !== null) ?? null;
   const pulsed = best("pulsed");
   const continuous = best("continuous");
@@ -17,11 +22,24 @@ export function comparePulsedContinuous(model: PartModel, setups: readonly Laser
   let meanPower = 0;
   if (pulsed && continuous) {
     meanPower = Math.min(pulsed.meanPower, continuous.meanPower);
-    equalPulsed = pulsed.meanPower <= meanPower * 1.001 ? pulsed : surveySetup(model, byId(pulsed.setupId), site, meanPower);
-    equalContinuous = continuous.meanPower <= meanPower * 1.001 ? continuous : surveySetup(model, byId(continuous.setupId), site, meanPower);
+    equalPulsed =
+      pulsed.meanPower <= meanPower * 1.001 ? pulsed : surveySetup(model, byId(pulsed.setupId), site, meanPower);
+    equalContinuous =
+      continuous.meanPower <= meanPower * 1.001
+        ? continuous
+        : surveySetup(model, byId(continuous.setupId), site, meanPower);
   }
   return {
-    equalPower: { meanPower, pulsed: equalPulsed, continuous: equalContinuous, sentence: sentence(equalPulsed, equalContinuous, `At ${formatQuantity(meanPower, "W", 3)} mean power at the work`) },
+    equalPower: {
+      meanPower,
+      pulsed: equalPulsed,
+      continuous: equalContinuous,
+      sentence: sentence(
+        equalPulsed,
+        equalContinuous,
+        `At ${formatQuantity(meanPower, "W", 3)} mean power at the work`,
+      ),
+    },
     eachAtBest: { pulsed, continuous, sentence: sentence(pulsed, continuous, "Each at its best") },
     ...likeness(equalPulsed, equalContinuous),
   };
@@ -36,8 +54,10 @@ function sentence(pulsed: SetupVerdict | null, continuous: SetupVerdict | null, 
     const [fast, slow] = continuous.areaRate > pulsed.areaRate ? [continuous, pulsed] : [pulsed, continuous];
     return `${opening}, both have a predicted window: ${fast.setupName} is faster (${rate(fast)} against ${rate(slow)}; clean and undamaged in ${sure(fast)} against ${sure(slow)} versions of the physics).`;
   }
-  if (pulsed.windowExists) return `${opening}, ${pulsed.setupName} has a predicted window (${rate(pulsed)}, ${sure(pulsed)}); ${continuous.setupName} ${why(continuous)}.`;
-  if (continuous.windowExists) return `${opening}, ${continuous.setupName} has a predicted window (${rate(continuous)}, ${sure(continuous)}); ${pulsed.setupName} ${why(pulsed)}.`;
+  if (pulsed.windowExists)
+    return `${opening}, ${pulsed.setupName} has a predicted window (${rate(pulsed)}, ${sure(pulsed)}); ${continuous.setupName} ${why(continuous)}.`;
+  if (continuous.windowExists)
+    return `${opening}, ${continuous.setupName} has a predicted window (${rate(continuous)}, ${sure(continuous)}); ${pulsed.setupName} ${why(pulsed)}.`;
   return `${opening}, neither has a predicted window: ${pulsed.setupName} ${why(pulsed)} (${sure(pulsed)}), ${continuous.setupName} ${why(continuous)} (${sure(continuous)}). Patches decide.`;
 }
 
@@ -56,7 +76,10 @@ function why(v: SetupVerdict): string {
   }
 }
 
-function likeness(pulsed: SetupVerdict | null, continuous: SetupVerdict | null): { equal: string[]; unequal: string[] } {
+function likeness(
+  pulsed: SetupVerdict | null,
+  continuous: SetupVerdict | null,
+): { equal: string[]; unequal: string[] } {
   if (!pulsed?.best || !continuous?.best) return { equal: [], unequal: [] };
   const equal = ["stack and metal", "acceptance", "versions of the physics (same draws)"];
   const unequal: string[] = [];

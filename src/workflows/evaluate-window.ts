@@ -1,6 +1,16 @@
 import { createRandom } from "#numerics";
 import type { LaserSetup, Outcome, Setting, Trial, WindowMap, WindowObservation, WindowResult } from "#terms";
-import { type Candidate, diagnose, evidenceCaveats, fitWindow, nextBatch, noWindowWords, recommend, windowMap, type WindowFit } from "#window";
+import {
+  type Candidate,
+  diagnose,
+  evidenceCaveats,
+  fitWindow,
+  nextBatch,
+  noWindowWords,
+  recommend,
+  windowMap,
+  type WindowFit,
+} from "#window";
 import { candidateSettings, neighbour, runs } from "./candidates.ts";
 import { type FeatureReader, featureReader } from "./features.ts";
 import type { PartModel } from "./part-model.ts";
@@ -24,7 +34,13 @@ const MAP_STEPS = 21;
  * setting with its margin, the patches to burn next. Without outcomes it says what physics and prior alone give.
  * Throws InvalidInput on values that are not finite.
  */
-export function evaluateWindow(model: PartModel, setup: LaserSetup, trial: Trial, outcomes: readonly Outcome[], options: EvaluateOptions): WindowResult {
+export function evaluateWindow(
+  model: PartModel,
+  setup: LaserSetup,
+  trial: Trial,
+  outcomes: readonly Outcome[],
+  options: EvaluateOptions,
+): WindowResult {
   const features = featureReader(model, setup);
   const observations = observationsOf(model, trial, outcomes, features);
   const burned = distinct(trial.patches.flatMap((p) => (p.setting ? [p.setting] : [])));
@@ -46,32 +62,53 @@ export function evaluateWindow(model: PartModel, setup: LaserSetup, trial: Trial
   return {
     recommended,
     next: next.patches,
-    map: burned.length > 0 ? mapOf(setup, fit, recommended?.setting ?? burned[0], trial, recommended?.setting ?? null, features) : null,
+    map:
+      burned.length > 0
+        ? mapOf(setup, fit, recommended?.setting ?? burned[0], trial, recommended?.setting ?? null, features)
+        : null,
     diagnostics: diagnose(fit, observations),
     words,
-    caveats: [...evidenceCaveats(fit, observations), "Chances are for the next coupon patch like these; production parts may scatter more or less."],
+    caveats: [
+      ...evidenceCaveats(fit, observations),
+      "Chances are for the next coupon patch like these; production parts may scatter more or less.",
+    ],
   };
 }
 
 function gainWords(expectedGain: number | null): string[] {
-  return expectedGain === null ? [] : [`A faster setting may exist: expected gain ${Math.max(0, Math.round(100 * expectedGain))} %.`];
+  return expectedGain === null
+    ? []
+    : [`A faster setting may exist: expected gain ${Math.max(0, Math.round(100 * expectedGain))} %.`];
 }
 
 /** Every burned patch with a grade: clean by residue against the acceptance, undamaged by the metal's condition. */
-export function observationsOf(model: PartModel, trial: Trial, outcomes: readonly Outcome[], features: FeatureReader): WindowObservation[] {
+export function observationsOf(
+  model: PartModel,
+  trial: Trial,
+  outcomes: readonly Outcome[],
+  features: FeatureReader,
+): WindowObservation[] {
   const { acceptance } = model.part;
   const byPatch = new Map(outcomes.map((o) => [o.patch, o]));
   return trial.patches.flatMap((patch) => {
     const outcome = byPatch.get(patch.patch);
     if (!outcome || !patch.setting) return [];
-    const tooHot = acceptance.metalTemperatureMax !== null && outcome.temperature !== null && outcome.temperature > acceptance.metalTemperatureMax;
+    const tooHot =
+      acceptance.metalTemperatureMax !== null &&
+      outcome.temperature !== null &&
+      outcome.temperature > acceptance.metalTemperatureMax;
     return [
       {
         patch: patch.patch,
         setting: patch.setting,
         features: features(patch.setting),
         clean: outcome.residueFraction === null ? null : outcome.residueFraction <= acceptance.residueMax,
-        undamaged: outcome.metalCondition === null ? (tooHot ? false : null) : outcome.metalCondition <= acceptance.metalConditionMax && !tooHot,
+        undamaged:
+          outcome.metalCondition === null
+            ? tooHot
+              ? false
+              : null
+            : outcome.metalCondition <= acceptance.metalConditionMax && !tooHot,
       },
     ];
   });
@@ -83,23 +120,47 @@ function distinct(settings: readonly Setting[]): Setting[] {
 }
 
 /** Settings to choose from: all burned ones, their neighbours, and some spread over the whole machine. */
-function candidatesOf(model: PartModel, setup: LaserSetup, burned: readonly Setting[], options: EvaluateOptions, features: FeatureReader): Candidate[] {
+function candidatesOf(
+  model: PartModel,
+  setup: LaserSetup,
+  burned: readonly Setting[],
+  options: EvaluateOptions,
+  features: FeatureReader,
+): Candidate[] {
   const wanted = options.candidates ?? 240;
   const random = createRandom(options.seed + 1);
   const list = [...burned];
   for (let i = 0; burned.length > 0 && list.length < wanted && i < 4 * wanted; i++) {
-    const moved = neighbour(setup, burned[i % burned.length], [random.next(), random.next(), random.next(), random.next(), random.next()], 0.35, null);
+    const moved = neighbour(
+      setup,
+      burned[i % burned.length],
+      [random.next(), random.next(), random.next(), random.next(), random.next()],
+      0.35,
+      null,
+    );
     if (moved && runs(setup, moved)) list.push(moved);
   }
-  if (burned.length === 0) list.push(...candidateSettings(setup, { count: wanted, seed: options.seed, powerMax: null }));
-  return distinct(list).map((setting) => ({ setting, features: features(setting), areaRate: productionRate(model, setup, setting) }));
+  if (burned.length === 0)
+    list.push(...candidateSettings(setup, { count: wanted, seed: options.seed, powerMax: null }));
+  return distinct(list).map((setting) => ({
+    setting,
+    features: features(setting),
+    areaRate: productionRate(model, setup, setting),
+  }));
 }
 
 /** J/cm² in J/m²: the axis is read by people. */
 const J_PER_CM2 = 1e4;
 
 /** Chance over peak fluence (pulsed) or dose of one pass (continuous) and speed, all else as in the given setting. */
-function mapOf(setup: LaserSetup, fit: WindowFit, centre: Setting, trial: Trial, recommended: Setting | null, features: FeatureReader): WindowMap {
+function mapOf(
+  setup: LaserSetup,
+  fit: WindowFit,
+  centre: Setting,
+  trial: Trial,
+  recommended: Setting | null,
+  features: FeatureReader,
+): WindowMap {
   const place = (setting: Setting) => ({ x: axisValue(setup, setting) / J_PER_CM2, y: setting.speed });
   const points = trial.patches.flatMap((p) => (p.setting ? [{ patch: p.patch, ...place(p.setting) }] : []));
   const at = place(centre);

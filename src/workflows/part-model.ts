@@ -23,7 +23,8 @@ export interface PartModelOptions {
 
 /** Draws the versions of the physics of one part and solves the full column for its metal. */
 export function createPartModel(part: PartEnquiry, options: PartModelOptions): PartModel {
-  if (part.mixture.length === 0) invalid("material", part.material, "", "a metal of the library; this part is declined by triage");
+  if (part.mixture.length === 0)
+    invalid("material", part.material, "", "a metal of the library; this part is declined by triage");
   const answers = options.answers ?? new Map<string, MetalAnswers>();
   const samples = sampleStacks(part.mixture, options.drawCount, options.seed);
   const heaviest = part.mixture.reduce((a, b) => (b.weight > a.weight ? b : a));

@@ -14,14 +14,23 @@ export const PATCH_SIDE = 15e-3;
 /** Lays out one setting for all draws of a part. */
 export function planOf(model: PartModel, setup: LaserSetup, setting: Setting): PatchPlan {
   const beam = beamState(setup, setting);
-  const warming = warmingOf(setup, setting, beam, model.central.metal, model.stack.metalThickness, { width: PATCH_SIDE, height: PATCH_SIDE });
+  const warming = warmingOf(setup, setting, beam, model.central.metal, model.stack.metalThickness, {
+    width: PATCH_SIDE,
+    height: PATCH_SIDE,
+  });
   return patchPlan(setup, setting, beam, warming);
 }
 
 /** Results of one setting over the first `count` draws (all when left out). */
-export function patchResults(model: PartModel, plan: PatchPlan, count = model.draws.length, fluenceScale = 1): PatchResult[] {
+export function patchResults(
+  model: PartModel,
+  plan: PatchPlan,
+  count = model.draws.length,
+  fluenceScale = 1,
+): PatchResult[] {
   const results: PatchResult[] = [];
-  for (let i = 0; i < Math.min(count, model.draws.length); i++) results.push(predictPatch(model.draws[i], plan, model.part.acceptance, fluenceScale));
+  for (let i = 0; i < Math.min(count, model.draws.length); i++)
+    results.push(predictPatch(model.draws[i], plan, model.part.acceptance, fluenceScale));
   return results;
 }
 

@@ -61,7 +61,13 @@ function leadSetup(part: PartAnswer, setups: readonly LaserSetup[]): LaserSetup 
   return lead ? setupOf(setups, lead.setupId) : null;
 }
 
-function costOf(part: PartAnswer, setup: LaserSetup, setting: Parameters<typeof beamState>[1], areaRate: number | null, inputs: CostInputs | null): PartCost | null {
+function costOf(
+  part: PartAnswer,
+  setup: LaserSetup,
+  setting: Parameters<typeof beamState>[1],
+  areaRate: number | null,
+  inputs: CostInputs | null,
+): PartCost | null {
   if (inputs === null || areaRate === null || !(areaRate > 0)) return null;
   const cost = costPerArea(setup, beamState(setup, setting).meanPower, areaRate, inputs);
   const time = hoursForOrder(part.part.area, part.part.count, areaRate, inputs.workingTime);
@@ -71,7 +77,11 @@ function costOf(part: PartAnswer, setup: LaserSetup, setting: Parameters<typeof 
     high: cost.high,
     currency: inputs.currency,
     hours: time.hours,
-    basis: [`Figures: ${inputs.note}.`, `Laser at work ${Math.round(100 * inputs.workingTime)} % of the paid time; price range of the set-up's class.`, "Handling of parts is not counted."],
+    basis: [
+      `Figures: ${inputs.note}.`,
+      `Laser at work ${Math.round(100 * inputs.workingTime)} % of the paid time; price range of the set-up's class.`,
+      "Handling of parts is not counted.",
+    ],
   };
 }
 

@@ -76,11 +76,19 @@ export function choose(judged: readonly Judged[], confidence: number): Judged | 
  * Searches a set-up's settings for one part: spread candidates on few draws, then neighbours of the best starts, then
  * a last look at the leaders on more draws. Deterministic by seed.
  */
-export function searchSettings(model: PartModel, setup: LaserSetup, options: SearchOptions): { best: Judged | null; judged: readonly Judged[] } {
+export function searchSettings(
+  model: PartModel,
+  setup: LaserSetup,
+  options: SearchOptions,
+): { best: Judged | null; judged: readonly Judged[] } {
   const quick = options.quickDraws ?? 8;
   const fine = options.fineDraws ?? model.draws.length;
   const random = createRandom(options.seed);
-  const pool = candidateSettings(setup, { count: options.candidates ?? 192, seed: options.seed, powerMax: options.powerMax }).map((s) => judge(model, setup, s, quick));
+  const pool = candidateSettings(setup, {
+    count: options.candidates ?? 192,
+    seed: options.seed,
+    powerMax: options.powerMax,
+  }).map((s) => judge(model, setup, s, quick));
   const rank = (list: readonly Judged[]) => [...list].sort((a, b) => figure(b) - figure(a));
   let leaders = rank(pool).slice(0, STARTS);
   for (let round = 0; round < ROUNDS; round++) {
@@ -88,14 +96,22 @@ export function searchSettings(model: PartModel, setup: LaserSetup, options: Sea
     const tried: Judged[] = [];
     for (const leader of leaders) {
       for (let i = 0; i < NEIGHBOURS; i++) {
-        const moved = neighbour(setup, leader.setting, [random.next(), random.next(), random.next(), random.next(), random.next()], reach, options.powerMax);
+        const moved = neighbour(
+          setup,
+          leader.setting,
+          [random.next(), random.next(), random.next(), random.next(), random.next()],
+          reach,
+          options.powerMax,
+        );
         if (moved) tried.push(judge(model, setup, moved, quick));
       }
     }
     pool.push(...tried);
     leaders = rank([...leaders, ...tried]).slice(0, STARTS);
   }
-  const finalists = rank(pool).slice(0, 10).map((j) => judge(model, setup, j.setting, fine));
+  const finalists = rank(pool)
+    .slice(0, 10)
+    .map((j) => judge(model, setup, j.setting, fine));
   return { best: choose(finalists, model.part.acceptance.confidence), judged: pool };
 }
 

@@ -58,7 +58,11 @@ function crossing(holds: (ln: number) => boolean): number {
 function edge(lns: readonly number[], at: number): EdgeSpread | null {
   const median = quantile(lns, 0.5);
   if (median > SPAN * 0.98) return null;
-  return { low: at * Math.exp(quantile(lns, 0.05)), median: at * Math.exp(median), high: at * Math.exp(quantile(lns, 0.95)) };
+  return {
+    low: at * Math.exp(quantile(lns, 0.05)),
+    median: at * Math.exp(median),
+    high: at * Math.exp(quantile(lns, 0.95)),
+  };
 }
 
 /** Smallest and largest axis value that a set-up can be set to. */
@@ -75,5 +79,8 @@ function reachOf(setup: LaserSetup, model: PartModel): { low: number; high: numb
   }
   const spacing = Math.max(setup.lineSpacingMin, 0.15 * smallest);
   void model;
-  return { low: (0.1 * setup.ratedPower) / (setup.speedMax * largest), high: setup.ratedPower / (Math.max(setup.speedMin, setup.speedMax / 400) * spacing) };
+  return {
+    low: (0.1 * setup.ratedPower) / (setup.speedMax * largest),
+    high: setup.ratedPower / (Math.max(setup.speedMin, setup.speedMax / 400) * spacing),
+  };
 }

@@ -11,7 +11,8 @@ const root = new URL("../..", import.meta.url).pathname;
 function walls(files: Readonly<Record<string, string>>): string {
   const folder = mkdtempSync(join(tmpdir(), "walls-"));
   try {
-    for (const name of ["package.json", "tsconfig.json", "tsconfig.base.json"]) cpSync(join(root, name), join(folder, name));
+    for (const name of ["package.json", "tsconfig.json", "tsconfig.base.json"])
+      cpSync(join(root, name), join(folder, name));
     cpSync(join(root, "architecture"), join(folder, "architecture"), { recursive: true });
     symlinkSync(join(root, "node_modules"), join(folder, "node_modules"));
     for (const room of roomNames) {
@@ -20,7 +21,18 @@ function walls(files: Readonly<Record<string, string>>): string {
       writeFileSync(join(folder, "src", room, "inner.ts"), "export const inner = 1;\n");
     }
     for (const [path, text] of Object.entries(files)) writeFileSync(join(folder, path), text);
-    const { stdout, stderr } = spawnSync(process.execPath, [join(root, "node_modules/dependency-cruiser/bin/dependency-cruise.mjs"), "--config", "architecture/depcruise.config.mjs", "--output-type", "err", "src"], { cwd: folder, encoding: "utf8" });
+    const { stdout, stderr } = spawnSync(
+      process.execPath,
+      [
+        join(root, "node_modules/dependency-cruiser/bin/dependency-cruise.mjs"),
+        "--config",
+        "architecture/depcruise.config.mjs",
+        "--output-type",
+        "err",
+        "src",
+      ],
+      { cwd: folder, encoding: "utf8" },
+    );
     return stdout + stderr;
   } finally {
     rmSync(folder, { recursive: true, force: true });
@@ -35,13 +47,44 @@ describe("walls", () => {
   });
 
   it.each([
-    ["an upward import", { "src/heat/bad.ts": 'import { here } from "#window";\nexport const x = here;\n' }, "walls-of-heat"],
-    ["physics to its left", { "src/light/bad.ts": 'import { here } from "#heat";\nexport const x = here;\n' }, "walls-of-light"],
-    ["a way past the door", { "src/heat/bad.ts": 'import { inner } from "../numerics/inner.ts";\nexport const x = inner;\n' }, "door-of-numerics"],
-    ["a pure room that reads files", { "src/window/bad.ts": 'import { readFileSync } from "node:fs";\nexport const x = readFileSync;\n' }, "pure-rooms-touch-nothing"],
-    ["the pages reaching for the store", { "src/web/bad.ts": 'import { here } from "#store";\nexport const x = here;\n' }, "walls-of-web"],
-    ["the window looking at the truth", { "src/window/bad.ts": 'import { here } from "#truth";\nexport const x = here;\n' }, "walls-of-window"],
-    ["a circle", { "src/heat/a.ts": 'import { b } from "./b.ts";\nexport const a = b;\n', "src/heat/b.ts": 'import { a } from "./a.ts";\nexport const b = a;\n' }, "no-circular"],
+    [
+      "an upward import",
+      { "src/heat/bad.ts": 'import { here } from "#window";\nexport const x = here;\n' },
+      "walls-of-heat",
+    ],
+    [
+      "physics to its left",
+      { "src/light/bad.ts": 'import { here } from "#heat";\nexport const x = here;\n' },
+      "walls-of-light",
+    ],
+    [
+      "a way past the door",
+      { "src/heat/bad.ts": 'import { inner } from "../numerics/inner.ts";\nexport const x = inner;\n' },
+      "door-of-numerics",
+    ],
+    [
+      "a pure room that reads files",
+      { "src/window/bad.ts": 'import { readFileSync } from "node:fs";\nexport const x = readFileSync;\n' },
+      "pure-rooms-touch-nothing",
+    ],
+    [
+      "the pages reaching for the store",
+      { "src/web/bad.ts": 'import { here } from "#store";\nexport const x = here;\n' },
+      "walls-of-web",
+    ],
+    [
+      "the window looking at the truth",
+      { "src/window/bad.ts": 'import { here } from "#truth";\nexport const x = here;\n' },
+      "walls-of-window",
+    ],
+    [
+      "a circle",
+      {
+        "src/heat/a.ts": 'import { b } from "./b.ts";\nexport const a = b;\n',
+        "src/heat/b.ts": 'import { a } from "./a.ts";\nexport const b = a;\n',
+      },
+      "no-circular",
+    ],
   ])("refuse %s", (_what, files, rule) => {
     expect(walls(files)).toContain(rule);
   });
@@ -64,7 +107,9 @@ describe("the table of rooms", () => {
   it("keeps clock, dice and environment out of pure rooms", () => {
     const found: string[] = [];
     for (const room of rooms.filter((r) => r.env === "core")) {
-      const files = execFileSync("find", [join(root, "src", room.name), "-name", "*.ts"], { encoding: "utf8" }).trim().split("\n");
+      const files = execFileSync("find", [join(root, "src", room.name), "-name", "*.ts"], { encoding: "utf8" })
+        .trim()
+        .split("\n");
       for (const file of files.filter((f) => f !== "")) {
         if (/Date\.now|Math\.random|new Date\(\)|process\.env/.test(readFileSync(file, "utf8"))) found.push(file);
       }

@@ -1,0 +1,32 @@
+/** A refusal by the server in one plain line. `status` 0 means that it could not be reached. */
+export class Refused extends Error {
+  readonly status: number;
+  constructor(status: number, line: string) {
+    super(line);
+    this.name = "Refused";
+    this.status = status;
+  }
+}
+
+export async function call<T>(method: string, path: string, body?: unknown, signal?: AbortSignal): Promise<T> {
+  const text = typeof body === "string";
+  const init: RequestInit = { method, headers: { accept: "application/json" } };
+  if (signal) init.signal = signal;
+  if (body !== undefined) {
+    init.headers = { accept: "application/json", "content-type": text ? "text/csv" : "application/json" };
+    init.body = text ? body : JSON.stringify(body);
+  }
+  let response: Response;
+  try {
+    response = await fetch(`/api${path}`, init);
+  } catch (error) {
+    if (signal?.aborted) throw error;
+    throw new Refused(0, "the server cannot be reached; your changes are kept in this browser until it answers");
+  }
+  const answer: unknown = await response.json().catch(() => null);
+  if (!response.ok) {
+    const line = (answer as { error?: unknown } | null)?.error;
+    throw new Refused(response.status, typeof line === "string" ? line : `the server answered ${response.status}`);
+  }
+  return answer as T;
+}

@@ -1,0 +1,55 @@
+import { linkTo, type StepId, stepIds } from "../app/route.ts";
+import { words } from "../words/index.ts";
+
+export type Fill = "none" | "half" | "full";
+export interface StepState {
+  readonly fill: Fill;
+  readonly words: string;
+}
+
+interface Props {
+  readonly enquiryId: string;
+  readonly partId: string;
+  readonly now: StepId;
+  readonly states: Readonly<Record<StepId, StepState>>;
+}
+
+export function StepList({ enquiryId, partId, now, states }: Props) {
+  return (
+    <nav className="steps" aria-label={words.steps.label}>
+      <ol>
+        {stepIds.map((step) => (
+          <li key={step}>
+            <a
+              className="step"
+              href={linkTo({ enquiryId, step, query: { part: partId } })}
+              aria-current={step === now ? "step" : undefined}
+            >
+              <Mark fill={states[step].fill} />
+              <span className="name">{words.steps[step]}</span>
+              <span className="state">{states[step].words}</span>
+            </a>
+          </li>
+        ))}
+      </ol>
+    </nav>
+  );
+}
+
+/** A patch as the mark: empty, half cleaned, cleaned. */
+function Mark({ fill }: { readonly fill: Fill }) {
+  return (
+    <svg className="mark" viewBox="0 0 20 20" aria-hidden="true">
+      <rect x="2.5" y="2.5" width="15" height="15" fill="var(--sheet)" stroke="var(--rule-strong)" />
+      {fill === "none" ? null : (
+        <rect
+          x="2.5"
+          y={fill === "full" ? 2.5 : 10}
+          width="15"
+          height={fill === "full" ? 15 : 7.5}
+          fill="var(--accent)"
+        />
+      )}
+    </svg>
+  );
+}

@@ -1,0 +1,82 @@
+import type { Answer, Ask, FromWorker, QuestionKind } from "./protocol.ts";
+
+interface Waiting {
+  readonly resolve: (answer: never) => void;
+  readonly reject: (error: Error) => void;
+  readonly onProgress: ((done: number, total: number) => void) | undefined;
+}
+
+export class Cancelled extends Error {
+  override name = "Cancelled";
+}
+
+/** One worker that can be asked and, because the physics is one long computation, cancelled by ending it. */
+export class WorkerClient {
+  #worker: Worker | null = null;
+  #nextId = 1;
+  #doc: unknown = undefined;
+  #sentDoc: unknown = undefined;
+  readonly #waiting = new Map<number, Waiting>();
+
+  /** The enquiry that later questions are about. */
+  setDocument(doc: unknown): void {
+    this.#doc = doc;
+  }
+
+  ask<K extends QuestionKind>(
+    kind: K,
+    ask: Ask<K>,
+    onProgress?: (done: number, total: number) => void,
+  ): Promise<Answer<K>> {
+    const worker = this.#open();
+    if (kind !== "enquiry" && this.#doc !== this.#sentDoc) {
+      this.#sentDoc = this.#doc;
+      worker.postMessage({ id: 0, kind: "enquiry", ask: { doc: this.#doc } });
+    }
+    const id = this.#nextId++;
+    return new Promise((resolve, reject) => {
+      this.#waiting.set(id, { resolve: resolve as (answer: never) => void, reject, onProgress });
+      worker.postMessage({ id, kind, ask });
+    });
+  }
+
+  cancel(): void {
+    this.#worker?.terminate();
+    this.#worker = null;
+    this.#sentDoc = undefined;
+    for (const waiting of this.#waiting.values()) waiting.reject(new Cancelled("cancelled"));
+    this.#waiting.clear();
+  }
+
+  #open(): Worker {
+    if (this.#worker) return this.#worker;
+    const worker = new Worker(new URL("./worker.ts", import.meta.url), { type: "module" });
+    worker.onmessage = (event: MessageEvent<FromWorker>) => this.#hear(event.data);
+    worker.onerror = (event) => {
+      event.preventDefault();
+      for (const waiting of this.#waiting.values())
+        waiting.reject(new Error(event.message || "the computation stopped"));
+      this.#waiting.clear();
+      this.#worker = null;
+      this.#sentDoc = undefined;
+    };
+    this.#worker = worker;
+    return worker;
+  }
+
+  #hear(message: FromWorker): void {
+    const waiting = this.#waiting.get(message.id);
+    if (!waiting) return;
+    if (message.state === "progress") {
+      waiting.onProgress?.(message.done, message.total);
+      return;
+    }
+    this.#waiting.delete(message.id);
+    if (message.state === "done") waiting.resolve(message.answer as never);
+    else waiting.reject(new Error(message.line));
+  }
+}
+
+/** Two workers: quick answers never wait behind a long survey. */
+export const quickWorker = new WorkerClient();
+export const longWorker = new WorkerClient();

@@ -1,0 +1,131 @@
+import { roundToMachine } from "#beam";
+import { parseEnquiry } from "#contract";
+import { createLibrary } from "#library";
+import { quantile } from "#numerics";
+import type { MetalAnswers } from "#patch";
+import type { Enquiry, PartEnquiry } from "#terms";
+import { InvalidInput, invalid } from "#units";
+import {
+  comparePulsedContinuous,
+  createPartModel,
+  evaluateWindow,
+  measurementAdvice,
+  type PartModel,
+  partCautions,
+  planTrial,
+  predict,
+  surveySetup,
+  surveySetups,
+  triage,
+} from "#workflows";
+import type { Answer, Ask, FromWorker, QuestionKind, ToWorker } from "./protocol.ts";
+
+/** One seed for every page, so that two looks at the same part agree. */
+const SEED = 1;
+const library = createLibrary([]);
+const metals = new Map<string, MetalAnswers>();
+let enquiry: Enquiry | null = null;
+let models = new Map<string, PartModel>();
+
+function part(id: string): PartEnquiry {
+  if (!enquiry) return invalid("enquiry", "none", "", "describe the part first");
+  return (
+    enquiry.parts.find((p) => p.id === id) ??
+    invalid("part", id, "", `one of: ${enquiry.parts.map((p) => p.id).join(", ")}`)
+  );
+}
+
+/** Models are kept while the enquiry stays the same: the full column of a metal is solved once. */
+function model(id: string, drawCount: number): PartModel {
+  const key = `${id} ${drawCount}`;
+  const known = models.get(key);
+  if (known) return known;
+  const made = createPartModel(part(id), { seed: SEED, drawCount, answers: metals });
+  models.set(key, made);
+  return made;
+}
+
+type Answers = { [K in QuestionKind]: (ask: Ask<K>, progress: (done: number, total: number) => void) => Answer<K> };
+
+const answers: Answers = {
+  enquiry: ({ doc }) => {
+    models = new Map();
+    enquiry = null;
+    enquiry = parseEnquiry(doc, library);
+    return enquiry;
+  },
+  predict: ({ partId, setupId, setting, drawCount }) => {
+    const setup = library.setup(setupId);
+    const rounded = roundToMachine(setup, setting);
+    const prediction = predict(model(partId, drawCount), setup, rounded);
+    return {
+      prediction: { ...prediction, draws: [] },
+      startTemperature: quantile(
+        prediction.draws.map((d) => d.startTemperature),
+        0.5,
+      ),
+      cautions: partCautions(part(partId), setup, rounded),
+      rounded,
+    };
+  },
+  survey: ({ partId, drawCount }, progress) => {
+    const mine = part(partId);
+    const site = (enquiry as Enquiry).site;
+    const verdict = triage(mine);
+    if (verdict.verdict === "declined")
+      return { triage: verdict, verdicts: [], comparison: null, advice: [], cautions: [] };
+    const here = model(partId, drawCount);
+    const verdicts = surveySetups(here, library.setups, site, { onProgress: progress });
+    const lead = verdicts.find((v) => v.best !== null);
+    return {
+      triage: verdict,
+      verdicts: verdicts.map((v) => (v.best ? { ...v, best: { ...v.best, draws: [] } } : v)),
+      comparison: comparePulsedContinuous(here, library.setups, site, verdicts),
+      advice: lead?.best ? measurementAdvice(here, library.setup(lead.setupId), lead.best.setting) : [],
+      cautions: lead?.best ? partCautions(mine, library.setup(lead.setupId), lead.best.setting) : [],
+    };
+  },
+  plan: ({ partId, setupId, count, design, seed, trialId, drawCount }) => {
+    const setup = library.setup(setupId);
+    const here = model(partId, drawCount);
+    const { best } = surveySetup(here, setup, (enquiry as Enquiry).site, null);
+    if (!best) return invalid("laser", setup.name, "", "no setting of it fits the limits of the site");
+    return planTrial(here, setup, {
+      id: trialId,
+      enquiryId: (enquiry as Enquiry).id,
+      centre: best.setting,
+      count,
+      design,
+      seed,
+    });
+  },
+  window: ({ partId, trial, outcomes, confidence, drawCount }) => {
+    const here = model(partId, drawCount);
+    const asked = { ...here, part: { ...here.part, acceptance: { ...here.part.acceptance, confidence } } };
+    return evaluateWindow(asked, library.setup(trial.setupId), trial, outcomes, { seed: SEED });
+  },
+};
+
+function say(message: FromWorker): void {
+  postMessage(message);
+}
+
+addEventListener("message", (event: MessageEvent<ToWorker>) => {
+  const { id, kind, ask } = event.data;
+  try {
+    const answer = (answers[kind] as (ask: unknown, progress: (done: number, total: number) => void) => unknown)(
+      ask,
+      (done, total) => say({ id, state: "progress", done, total }),
+    );
+    say({ id, state: "done", answer });
+  } catch (error) {
+    say({
+      id,
+      state: "failed",
+      line:
+        error instanceof InvalidInput
+          ? error.message
+          : `the computation failed: ${error instanceof Error ? error.message : String(error)}`,
+    });
+  }
+});

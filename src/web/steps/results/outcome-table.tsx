@@ -1,0 +1,142 @@
+import { useRef, useState } from "react";
+import type { MetalConditionGrade, Outcome, Trial } from "#terms";
+import { emptyOutcome } from "../../api/trials.ts";
+import { words } from "../../words/index.ts";
+import { cellText, columns, type ColumnKey, readCell } from "./columns.ts";
+
+interface Props {
+  readonly trial: Trial;
+  readonly outcomes: readonly Outcome[];
+  /** resolves to a line when the row was refused */
+  readonly onSave: (outcome: Outcome) => Promise<string | null>;
+}
+
+type Typed = Partial<Record<ColumnKey | "note", string>>;
+
+/** A row per burned patch. A row is saved as it is left; what is refused stays typed and says why. */
+export function OutcomeTable({ trial, outcomes, onSave }: Props) {
+  const [typed, setTyped] = useState<Readonly<Record<number, Typed>>>({});
+  const [lines, setLines] = useState<Readonly<Record<number, string>>>({});
+  const table = useRef<HTMLTableElement>(null);
+  const rows = trial.patches.filter((p) => p.setting !== null).toSorted((a, b) => a.runOrder - b.runOrder);
+  const known = new Map(outcomes.map((o) => [o.patch, o]));
+  const put = (patch: number, change: Typed) => setTyped((now) => ({ ...now, [patch]: { ...now[patch], ...change } }));
+
+  const save = async (patch: number, change: Typed = {}) => {
+    const mine = { ...typed[patch], ...change };
+    if (Object.keys(mine).length === 0) return;
+    let next: Outcome = known.get(patch) ?? emptyOutcome(trial.id, patch);
+    for (const [key, text] of Object.entries(mine)) {
+      if (key === "note") {
+        next = { ...next, note: text };
+        continue;
+      }
+      const read = readCell(key as ColumnKey, text);
+      if (read === undefined) {
+        setLines((now) => ({
+          ...now,
+          [patch]: words.results.notANumber(columns.find((c) => c.key === key)?.label ?? key),
+        }));
+        return;
+      }
+      next = { ...next, [key]: read };
+    }
+    const refused = await onSave(next).catch((error: Error) => error.message);
+    setLines(({ [patch]: _old, ...rest }) => (refused ? { ...rest, [patch]: refused } : rest));
+    if (!refused) setTyped(({ [patch]: _saved, ...rest }) => rest);
+  };
+
+  const move = (event: React.KeyboardEvent<HTMLElement>, row: number, column: number) => {
+    const to = event.key === "ArrowDown" || event.key === "Enter" ? row + 1 : event.key === "ArrowUp" ? row - 1 : row;
+    if (to === row || to < 0 || to >= rows.length) return;
+    event.preventDefault();
+    table.current?.querySelector<HTMLElement>(`[data-cell="${to}-${column}"]`)?.focus();
+  };
+
+  const waiting = Object.keys(typed).length;
+  return (
+    <section className="stack tight">
+      <p className="small quiet" role="status">
+        {waiting > 0 ? words.results.unsaved(waiting) : words.results.savedRows}
+      </p>
+      <div className="table">
+        <table className="grid entry" ref={table}>
+          <caption className="small quiet">{words.results.caption}</caption>
+          <thead>
+            <tr>
+              <th scope="col">{words.trial.patch}</th>
+              {columns.map((c) => (
+                <th key={c.key} scope="col">
+                  {c.label}
+                </th>
+              ))}
+              <th scope="col">{words.results.condition}</th>
+              <th scope="col">{words.results.note}</th>
+            </tr>
+          </thead>
+          <tbody>
+            {rows.map((p, row) => {
+              const outcome = known.get(p.patch);
+              const mine = typed[p.patch] ?? {};
+              return (
+                <tr key={p.patch} onBlur={(e) => !e.currentTarget.contains(e.relatedTarget) && save(p.patch)}>
+                  <th scope="row">
+                    {p.patch}
+                    {lines[p.patch] ? (
+                      <span className="small" role="alert">
+                        {" "}
+                        {lines[p.patch]}
+                      </span>
+                    ) : null}
+                  </th>
+                  {columns.map((c, column) => (
+                    <td key={c.key}>
+                      <input
+                        data-cell={`${row}-${column}`}
+                        inputMode="decimal"
+                        size={6}
+                        aria-label={`${words.trial.patch} ${p.patch}, ${c.label}`}
+                        value={mine[c.key] ?? cellText(c, outcome)}
+                        onChange={(e) => put(p.patch, { [c.key]: e.currentTarget.value })}
+                        onKeyDown={(e) => move(e, row, column)}
+                      />
+                    </td>
+                  ))}
+                  <td>
+                    <select
+                      aria-label={`${words.trial.patch} ${p.patch}, ${words.results.condition}`}
+                      value={outcome?.metalCondition ?? ""}
+                      onChange={(e) => {
+                        const text = e.currentTarget.value;
+                        void onSave({
+                          ...(outcome ?? emptyOutcome(trial.id, p.patch)),
+                          metalCondition: text === "" ? null : (Number(text) as MetalConditionGrade),
+                        });
+                      }}
+                    >
+                      <option value="">–</option>
+                      {[0, 1, 2, 3, 4].map((g) => (
+                        <option key={g} value={g}>
+                          {words.grades[g]}
+                        </option>
+                      ))}
+                    </select>
+                  </td>
+                  <td>
+                    <input
+                      aria-label={`${words.trial.patch} ${p.patch}, ${words.results.note}`}
+                      maxLength={200}
+                      size={14}
+                      value={mine.note ?? outcome?.note ?? ""}
+                      onChange={(e) => put(p.patch, { note: e.currentTarget.value })}
+                    />
+                  </td>
+                </tr>
+              );
+            })}
+          </tbody>
+        </table>
+      </div>
+    </section>
+  );
+}

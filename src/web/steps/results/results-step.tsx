@@ -1,0 +1,84 @@
+import { Button, NativeSelect, TextInput } from "@mantine/core";
+import { useQueryClient } from "@tanstack/react-query";
+import { useState } from "react";
+import { putOutcomes } from "../../api/trials.ts";
+import { goTo, linkTo } from "../../app/route.ts";
+import { useCautions } from "../../enquiry/cautions.ts";
+import type { StepProps } from "../../enquiry/step-props.ts";
+import { words } from "../../words/index.ts";
+import { cautionsOfPart } from "../trial/part-cautions.ts";
+import { CouponResults } from "./coupon-results.tsx";
+import { CsvPanel } from "./csv-panel.tsx";
+import { OutcomeTable } from "./outcome-table.tsx";
+
+/** What was seen, patch by patch, by keyboard or from a table. */
+export function ResultsStep({ enquiryId, place, partId, partEnquiry, trials }: StepProps) {
+  const queries = useQueryClient();
+  const [chosen, setChosen] = useState(place.query.trial ?? "");
+  const [grader, setGrader] = useState("");
+  const record = trials.find((t) => t.trial.id === chosen) ?? trials[0];
+  useCautions(partEnquiry && record ? cautionsOfPart(partEnquiry, record.trial.setupId) : []);
+  if (!record)
+    return (
+      <div className="stack">
+        <h1>{words.results.title}</h1>
+        <section className="empty">
+          <h2>{words.results.emptyTitle}</h2>
+          <p className="quiet">{words.results.empty}</p>
+          <Button onClick={() => goTo(linkTo({ enquiryId, step: "trial", query: { part: partId } }))}>
+            {words.results.toTrial}
+          </Button>
+        </section>
+      </div>
+    );
+  const { trial, outcomes } = record;
+  const refresh = () => queries.invalidateQueries({ queryKey: ["trials", enquiryId] });
+  const burned = trial.patches.filter((p) => p.setting !== null);
+  const graded = burned.filter((p) =>
+    outcomes.some((o) => o.patch === p.patch && (o.residueFraction !== null || o.metalCondition !== null)),
+  );
+  return (
+    <div className="stack">
+      <header className="stack tight">
+        <h1>{words.results.title}</h1>
+        <p className="lead">{words.results.lead}</p>
+      </header>
+      <div className="row middle">
+        <NativeSelect
+          label={words.trial.choose}
+          value={trial.id}
+          onChange={(e) => setChosen(e.currentTarget.value)}
+          data={trials.map((t) => t.trial.id)}
+        />
+        <TextInput
+          label={words.results.grader}
+          value={grader}
+          onChange={(e) => setGrader(e.currentTarget.value)}
+          maxLength={80}
+        />
+        <span className="small quiet" style={{ alignSelf: "end" }}>
+          {words.results.progress(graded.length, burned.length)}
+        </span>
+        <Button
+          style={{ alignSelf: "end" }}
+          onClick={() => goTo(linkTo({ enquiryId, step: "window", query: { part: partId, trial: trial.id } }))}
+          disabled={graded.length === 0}
+        >
+          {words.results.toWindow}
+        </Button>
+      </div>
+      <CouponResults trial={trial} outcomes={outcomes} acceptance={partEnquiry?.acceptance ?? null} />
+      <OutcomeTable
+        key={trial.id}
+        trial={trial}
+        outcomes={outcomes}
+        onSave={async (outcome) => {
+          const answer = await putOutcomes(trial.id, [{ ...outcome, grader: outcome.grader || grader }]);
+          await refresh();
+          return answer.refused[0]?.error ?? null;
+        }}
+      />
+      <CsvPanel trialId={trial.id} onRead={refresh} />
+    </div>
+  );
+}

@@ -1,0 +1,59 @@
+import { NumberInput, Slider } from "@mantine/core";
+import { formatNumber } from "#units";
+import type { Setting } from "#terms";
+import { type Control, valueOf, withValue } from "./controls.ts";
+
+interface Props {
+  readonly control: Control;
+  readonly setting: Setting;
+  readonly onChange: (next: Setting) => void;
+}
+
+const STEPS = 400;
+
+/** One control: drag it or type it; both stay inside the limits that hold now. */
+export function ControlSlider({ control, setting, onChange }: Props) {
+  const value = valueOf(control, setting);
+  const { low, high, scale } = control;
+  const toTrack = (v: number) =>
+    scale === "log"
+      ? (STEPS * Math.log(Math.max(v, low) / low)) / Math.log(high / low)
+      : (STEPS * (v - low)) / (high - low);
+  const fromTrack = (t: number) => {
+    const raw = scale === "log" ? low * (high / low) ** (t / STEPS) : low + ((high - low) * t) / STEPS;
+    return Math.round(raw / control.step) * control.step;
+  };
+  const decimals = control.step >= 1 ? 0 : control.step >= 0.1 ? 1 : 3;
+  return (
+    <div className="control">
+      <div className="row apart middle">
+        <label htmlFor={`control-${control.key}`}>{control.label}</label>
+        <NumberInput
+          id={`control-${control.key}`}
+          size="xs"
+          w={130}
+          value={Number(value.toFixed(decimals))}
+          onChange={(next) => typeof next === "number" && next > 0 && onChange(withValue(control, setting, next))}
+          decimalScale={decimals}
+          suffix={control.unit ? ` ${control.unit}` : ""}
+          hideControls
+          allowNegative={false}
+        />
+      </div>
+      <Slider
+        min={0}
+        max={STEPS}
+        step={scale === "log" ? 1 : control.key === "passes" ? STEPS / Math.max(1, high - low) : 1}
+        value={Math.min(STEPS, Math.max(0, toTrack(value)))}
+        onChange={(t) => onChange(withValue(control, setting, fromTrack(t)))}
+        label={null}
+        thumbLabel={control.label}
+        thumbProps={{ "aria-valuetext": `${formatNumber(value, 4)} ${control.unit}` }}
+      />
+      <div className="limits row apart">
+        <span>{`${formatNumber(low, 3)} ${control.unit}`}</span>
+        <span>{`${formatNumber(high, 3)} ${control.unit}`}</span>
+      </div>
+    </div>
+  );
+}

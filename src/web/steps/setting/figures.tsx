@@ -1,0 +1,87 @@
+import type { SettingAnswer } from "../../live/protocol.ts";
+import { Figure, FigureText } from "../../show/figure.tsx";
+import { words } from "../../words/index.ts";
+
+/** What a setting does to layer and metal; a pinned one beside it. */
+export function ResultFigures({
+  answer,
+  pinned,
+}: {
+  readonly answer: SettingAnswer;
+  readonly pinned: SettingAnswer | null;
+}) {
+  const p = answer.prediction;
+  const w = words.setting;
+  return (
+    <section className="sheet stack tight">
+      <h2>{w.results}</h2>
+      <dl className="figures">
+        <Figure name={w.both} value={p.probabilityBoth} unit="%" digits={2} />
+        <Figure name={w.clean} value={p.probabilityClean} unit="%" digits={2} />
+        <Figure name={w.undamaged} value={p.probabilityUndamaged} unit="%" digits={2} />
+        <Figure
+          name={w.residue}
+          value={p.residueFraction.median}
+          unit="%"
+          digits={2}
+          low={p.residueFraction.low}
+          high={p.residueFraction.high}
+        />
+        <Figure
+          name={w.peak}
+          value={p.metalPeakTemperature.median}
+          unit="degC"
+          low={p.metalPeakTemperature.low}
+          high={p.metalPeakTemperature.high}
+        />
+        <Figure
+          name={w.melt}
+          value={p.meltDepth.median}
+          unit="um"
+          digits={2}
+          low={p.meltDepth.low}
+          high={p.meltDepth.high}
+        />
+        <FigureText name={w.condition}>{words.grades[p.metalCondition] ?? ""}</FigureText>
+        <Figure name={w.start} value={answer.startTemperature} unit="degC" />
+        <Figure name={w.rate} value={p.areaRate} unit="m2/h" digits={2} />
+      </dl>
+      {pinned ? (
+        <>
+          <h3>{w.pinned}</h3>
+          <dl className="figures">
+            <Figure name={w.both} value={pinned.prediction.probabilityBoth} unit="%" digits={2} />
+            <Figure name={w.residue} value={pinned.prediction.residueFraction.median} unit="%" digits={2} />
+            <Figure name={w.peak} value={pinned.prediction.metalPeakTemperature.median} unit="degC" />
+            <Figure name={w.rate} value={pinned.prediction.areaRate} unit="m2/h" digits={2} />
+          </dl>
+        </>
+      ) : null}
+    </section>
+  );
+}
+
+/** Beam arithmetic of the setting. */
+export function BeamFigures({ answer }: { readonly answer: SettingAnswer }) {
+  const b = answer.prediction.beam;
+  const w = words.setting;
+  return (
+    <section className="sheet stack tight">
+      <h2>{w.beam}</h2>
+      {b.energyLimited ? <p className="note warn">{w.energyLimited}</p> : null}
+      <dl className="figures">
+        <Figure name={w.spot} value={b.spotDiameter} unit="um" />
+        <Figure name={w.meanPower} value={b.meanPower} unit="W" />
+        {b.pulseEnergy !== null ? <Figure name={w.pulseEnergy} value={b.pulseEnergy} unit="mJ" /> : null}
+        {b.fluencePeak !== null ? <Figure name={w.fluence} value={b.fluencePeak} unit="J/cm2" /> : null}
+        <Figure name={w.irradiance} value={b.irradiancePeak} unit="W/cm2" />
+        {b.dwell !== null ? <Figure name={w.dwell} value={b.dwell} unit="ms" /> : null}
+        {b.pulseOverlap !== null ? <Figure name={w.pulseOverlap} value={b.pulseOverlap} unit="%" digits={2} /> : null}
+        <Figure name={w.lineOverlap} value={b.lineOverlap} unit="%" digits={2} />
+        <Figure name={w.lineEnergy} value={b.lineEnergy} unit="J/m" />
+        <Figure name={w.dose} value={b.arealDose} unit="J/cm2" />
+        <Figure name={w.events} value={b.eventsPerPoint} unit="1" digits={2} />
+      </dl>
+    </section>
+  );
+}

@@ -1,0 +1,60 @@
+import type { BeamState, Setting } from "#terms";
+import { formatQuantity } from "#units";
+import { words } from "../../words/index.ts";
+
+const SIDE = 320;
+
+/** Where the pulses (or lines) land, to scale: a look at overlap before any number. */
+export function RasterPicture({ beam, setting }: { readonly beam: BeamState; readonly setting: Setting }) {
+  const d = beam.spotDiameter;
+  const extent = 3.2 * d;
+  const scale = SIDE / extent;
+  const lines = Math.min(40, Math.ceil(extent / setting.lineSpacing) + 1);
+  const pitch = beam.pulsePitch;
+  const label = `${words.setting.overlapPicture}: ${words.setting.spot} ${formatQuantity(d, "um", 3)}, ${words.setting.lineSpacing} ${formatQuantity(setting.lineSpacing, "um", 3)}`;
+  const marks = [];
+  for (let line = 0; line < lines; line++) {
+    const y = (line + 0.5) * setting.lineSpacing * scale;
+    if (y > SIDE + (d * scale) / 2) break;
+    if (pitch === null) {
+      marks.push(
+        <rect
+          key={line}
+          x={0}
+          y={y - (d * scale) / 2}
+          width={SIDE}
+          height={d * scale}
+          fill="currentColor"
+          opacity={0.14}
+        />,
+      );
+      continue;
+    }
+    const phase = ((line * 0.618) % 1) * pitch;
+    const count = Math.min(60, Math.ceil(extent / pitch) + 2);
+    const step = Math.max(pitch, extent / 60);
+    for (let i = -1; i < count; i++)
+      marks.push(
+        <circle
+          key={`${line} ${i}`}
+          cx={(i * step + phase) * scale}
+          cy={y}
+          r={(d * scale) / 2}
+          fill="currentColor"
+          opacity={0.09}
+          stroke="currentColor"
+          strokeOpacity={0.35}
+        />,
+      );
+  }
+  return (
+    <figure className="sheet stack tight">
+      <h2>{words.setting.overlapPicture}</h2>
+      <svg viewBox={`0 0 ${SIDE} ${SIDE}`} width="100%" style={{ maxWidth: SIDE }} role="img" aria-label={label}>
+        <title>{label}</title>
+        {marks}
+      </svg>
+      <figcaption className="small quiet">{label}</figcaption>
+    </figure>
+  );
+}

@@ -1,0 +1,146 @@
+import { Button, NativeSelect, NumberInput } from "@mantine/core";
+import { useQueryClient } from "@tanstack/react-query";
+import { useState } from "react";
+import { setups } from "#library";
+import { putTrial } from "../../api/trials.ts";
+import { goTo, linkTo } from "../../app/route.ts";
+import { useCautions } from "../../enquiry/cautions.ts";
+import type { StepProps } from "../../enquiry/step-props.ts";
+import { readWorkingSetting } from "../../live/kept-choice.ts";
+import { useLongWork } from "../../live/use-long-work.ts";
+import { LongWorkBar } from "../../show/long-work.tsx";
+import { words } from "../../words/index.ts";
+import { cautionsOfPart } from "./part-cautions.ts";
+import { SampleList } from "./sample-list.tsx";
+import { TrialView } from "./trial-view.tsx";
+
+const drawCount = 32;
+
+/** Choose how many patches on which set-up, look at the plan, keep it, print it. */
+export function TrialStep({ enquiryId, place, part, partId, partEnquiry, problem, trials }: StepProps) {
+  const queries = useQueryClient();
+  const [setupId, setSetupId] = useState(
+    place.query.laser ?? readWorkingSetting(enquiryId, partId)?.setupId ?? "pulsed-500",
+  );
+  const [count, setCount] = useState<number | string>(24);
+  const [design, setDesign] = useState<"space-filling" | "grid">("space-filling");
+  const [seed, setSeed] = useState<number | string>(1);
+  const [line, setLine] = useState<string | null>(null);
+  const plan = useLongWork("plan", JSON.stringify([enquiryId, part, setupId, count, design, seed]));
+  const cautions = partEnquiry ? cautionsOfPart(partEnquiry, setupId) : [];
+  useCautions(cautions);
+  const start = () =>
+    plan.start({
+      partId,
+      setupId,
+      count: Number(count),
+      design,
+      seed: Number(seed),
+      trialId: freeId(
+        `${partId}-${setupId}`,
+        trials.map((t) => t.trial.id),
+      ),
+      drawCount,
+    });
+  const keep = async () => {
+    if (!plan.answer) return;
+    try {
+      await putTrial(plan.answer, cautions);
+      await queries.invalidateQueries({ queryKey: ["trials", enquiryId] });
+      setLine(null);
+      setSeed(Number(seed) + 1);
+    } catch (error) {
+      setLine(error instanceof Error ? error.message : String(error));
+    }
+  };
+  return (
+    <div className="stack">
+      <header className="stack tight">
+        <h1>{words.trial.title}</h1>
+        <p className="lead">{words.trial.lead}</p>
+      </header>
+      {problem ? <p className="note bad">{problem}</p> : null}
+      <section className="sheet stack">
+        <div className="row">
+          <NativeSelect
+            label={words.trial.setup}
+            value={setupId}
+            onChange={(e) => setSetupId(e.currentTarget.value)}
+            data={setups.map((s) => ({ value: s.id, label: s.name }))}
+          />
+          <NumberInput label={words.trial.count} value={count} onChange={setCount} min={6} max={400} w={110} />
+          <NativeSelect
+            label={words.trial.design}
+            value={design}
+            onChange={(e) => setDesign(e.currentTarget.value as "space-filling" | "grid")}
+            data={Object.entries(words.trial.designs).map(([value, label]) => ({ value, label }))}
+          />
+          <NumberInput label={words.trial.seed} value={seed} onChange={setSeed} min={0} max={2 ** 31} w={110} />
+        </div>
+        <div className="row">
+          <Button onClick={start} disabled={!partEnquiry || plan.state === "working"}>
+            {words.trial.plan}
+          </Button>
+        </div>
+      </section>
+      {plan.state === "working" ? (
+        <LongWorkBar label={words.trial.working} share={plan.share} onCancel={plan.cancel} />
+      ) : null}
+      {(plan.line ?? line) ? (
+        <p className="note bad" role="alert">
+          {plan.line ?? line}
+        </p>
+      ) : null}
+      {plan.answer && plan.state !== "working" && !trials.some((t) => t.trial.id === plan.answer?.id) ? (
+        <section className="stack" aria-label={words.trial.preview}>
+          <div className="row apart middle">
+            <h2>{words.trial.preview}</h2>
+            <Button onClick={keep}>{words.trial.keep}</Button>
+          </div>
+          <TrialView
+            trial={plan.answer}
+            outcomes={[]}
+            acceptance={partEnquiry?.acceptance ?? null}
+            cautions={cautions}
+            stored={false}
+          />
+        </section>
+      ) : null}
+      {trials.length === 0 && !plan.answer && plan.state !== "working" ? (
+        <section className="empty">
+          <h2>{words.trial.emptyTitle}</h2>
+          <p className="quiet">{words.trial.empty}</p>
+        </section>
+      ) : null}
+      {trials.map(({ trial, outcomes }) => (
+        <section key={trial.id} className="stack">
+          <div className="row apart middle">
+            <h2>{words.trial.kept(trial.id)}</h2>
+            <Button
+              variant="default"
+              onClick={() => goTo(linkTo({ enquiryId, step: "results", query: { part: partId, trial: trial.id } }))}
+            >
+              {words.trial.toResults}
+            </Button>
+          </div>
+          <TrialView
+            trial={trial}
+            outcomes={outcomes}
+            acceptance={partEnquiry?.acceptance ?? null}
+            cautions={cautions}
+            stored
+          />
+        </section>
+      ))}
+      <SampleList enquiryId={enquiryId} partId={partId} />
+    </div>
+  );
+}
+
+/** The first name not taken yet: base, base-2, base-3 … */
+function freeId(base: string, taken: readonly string[]): string {
+  if (!taken.includes(base)) return base;
+  let n = 2;
+  while (taken.includes(`${base}-${n}`)) n++;
+  return `${base}-${n}`;
+}
