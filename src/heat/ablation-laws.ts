@@ -5,7 +5,8 @@ import { requireInteger, requireNonNegative, requirePositive } from "#units";
  * 1/m. Result: m. Throws `InvalidInput`. Source: Beer-Lambert with a sharp threshold (textbook form).
  */
 export function ablationDepth(fluence: number, threshold: number, absorption: number): number {
-  const ratio = requireNonNegative("fluence", fluence, "J/m²") / requirePositive("threshold fluence", threshold, "J/m²");
+  const ratio =
+    requireNonNegative("fluence", fluence, "J/m²") / requirePositive("threshold fluence", threshold, "J/m²");
   requirePositive("absorption", absorption, "1/m");
   return ratio <= 1 ? 0 : Math.log(ratio) / absorption;
 }
@@ -16,7 +17,8 @@ export function ablationDepth(fluence: number, threshold: number, absorption: nu
  * Source: Liu, Opt. Lett. 7 (1982) 196.
  */
 export function craterDiameter(peakFluence: number, threshold: number, radius: number): number {
-  const ratio = requireNonNegative("peak fluence", peakFluence, "J/m²") / requirePositive("threshold fluence", threshold, "J/m²");
+  const ratio =
+    requireNonNegative("peak fluence", peakFluence, "J/m²") / requirePositive("threshold fluence", threshold, "J/m²");
   requirePositive("radius", radius, "m");
   return ratio <= 1 ? 0 : radius * Math.sqrt(2 * Math.log(ratio));
 }
@@ -42,6 +44,7 @@ export function accumulationSum(pulses: number): number {
   let sum = 0;
   for (let n = 1; n <= direct; n++) sum += n ** -1.5;
   // Tail from 33 to N: integral, half end terms and first derivative terms.
-  const upTo = (n: number): number => (n === Number.POSITIVE_INFINITY ? 0 : -2 * n ** -0.5 + 0.5 * n ** -1.5 - 0.125 * n ** -2.5);
+  const upTo = (n: number): number =>
+    n === Number.POSITIVE_INFINITY ? 0 : -2 * n ** -0.5 + 0.5 * n ** -1.5 - 0.125 * n ** -2.5;
   return whole <= 32 ? sum : sum + upTo(whole) - upTo(32);
 }

@@ -60,7 +60,8 @@ function appendPieces(out: Pieces, h: number[], t: number[], p: number[]): void 
 
 function appendLayer(out: Pieces, layer: ColumnLayer): { from: number; to: number } {
   const capacity =
-    requirePositive("density", layer.density, "kg/m³") * requirePositive("heat capacity", layer.heatCapacity, "J/(kg·K)");
+    requirePositive("density", layer.density, "kg/m³") *
+    requirePositive("heat capacity", layer.heatCapacity, "J/(kg·K)");
   requirePositive("conductivity", layer.conductivity, "W/(m·K)");
   const plateau = layer.ablationTemperature;
   if (plateau === null || layer.ablationHeat === null) {
@@ -106,7 +107,12 @@ function metalNodes(metal: ColumnMetal, coldest: number): number[] {
 function requireMetal(metal: ColumnMetal): void {
   const n = metal.temperature.length;
   if (n === 0 || metal.conductivity.length !== n || metal.heatCapacity.length !== n) {
-    invalid("metal table", n, "points", "temperature, conductivity and heat capacity must have the same length, above 0");
+    invalid(
+      "metal table",
+      n,
+      "points",
+      "temperature, conductivity and heat capacity must have the same length, above 0",
+    );
   }
   for (let i = 0; i < n; i++) {
     requirePositive("conductivity", metal.conductivity[i], "W/(m·K)");
@@ -165,8 +171,13 @@ export function materialTable(layers: readonly ColumnLayer[], metal: ColumnMetal
   for (let i = 1; i < nodes.length; i++) {
     const a = nodes[i - 1]!;
     const b = nodes[i]!;
-    const c = 0.5 * (tableAt(metal.temperature, metal.heatCapacity, a) + tableAt(metal.temperature, metal.heatCapacity, b));
-    const end = push(metal.density * c * (b - a), b, 0.5 * (metalConductivity(metal, a) + metalConductivity(metal, b)) * (b - a));
+    const c =
+      0.5 * (tableAt(metal.temperature, metal.heatCapacity, a) + tableAt(metal.temperature, metal.heatCapacity, b));
+    const end = push(
+      metal.density * c * (b - a),
+      b,
+      0.5 * (metalConductivity(metal, a) + metalConductivity(metal, b)) * (b - a),
+    );
     if (b === metal.meltingTemperature) {
       marks.meltFrom = end;
       marks.meltTo = metal.latentHeatMelting > 0 ? push(metal.density * metal.latentHeatMelting, b, 0) : end;

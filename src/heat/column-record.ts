@@ -94,7 +94,13 @@ export function recordStep(record: ColumnRecord, state: ColumnState, spec: Colum
   const k = record.length;
   if (k > 0) {
     for (let j = 0; j < record.thresholds.length; j++) {
-      record.timeAbove[j]! += spanAbove(record.thresholds[j]!, record.time[k - 1]!, record.temperature[k - 1]!, t, contact);
+      record.timeAbove[j]! += spanAbove(
+        record.thresholds[j]!,
+        record.time[k - 1]!,
+        record.temperature[k - 1]!,
+        t,
+        contact,
+      );
     }
   }
   if (k === record.time.length) {

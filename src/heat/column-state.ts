@@ -156,7 +156,8 @@ export function columnState(spec: ColumnSpec): ColumnState {
     const layer = i < m ? spec.layers[grid.layerOf[i]!]! : null;
     if (layer?.decomposition) {
       state.logRate[i] = Math.log(requirePositive("pre-exponential", layer.decomposition.preExponential, "1/s"));
-      state.activation[i] = requirePositive("activation energy", layer.decomposition.activationEnergy, "J/mol") / gasConstant;
+      state.activation[i] =
+        requirePositive("activation energy", layer.decomposition.activationEnergy, "J/mol") / gasConstant;
       state.reactionHeat[i] = layer.density * layer.decomposition.heat;
     }
   }

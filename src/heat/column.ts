@@ -2,7 +2,14 @@ import { type PulseEnergy, pulseEnergy } from "./column-pulse.ts";
 import { logRateConstant } from "./column-reaction.ts";
 import { columnRecord, recordStep } from "./column-record.ts";
 import type { ColumnResult, ColumnSpec } from "./column-spec.ts";
-import { evaluateCells, evaluateFlow, type StageScratch, solveFactored, solveStage, stageScratch } from "./column-stage.ts";
+import {
+  evaluateCells,
+  evaluateFlow,
+  type StageScratch,
+  solveFactored,
+  solveStage,
+  stageScratch,
+} from "./column-stage.ts";
 import { type ColumnState, columnState, setInterface } from "./column-state.ts";
 
 /** TR-BDF2 with the γ that gives both stages one Jacobian and makes it L-stable (Bank et al. 1985; Hosea & Shampine 1996). */
@@ -31,7 +38,14 @@ function setLogRates(state: ColumnState, into: Float64Array): void {
 }
 
 /** One step from t over dt. Light is added as the energy really delivered, so that none is lost. False: no convergence. */
-function attempt(state: ColumnState, scratch: StageScratch, memory: StepMemory, pulse: PulseEnergy, t: number, dt: number): boolean {
+function attempt(
+  state: ColumnState,
+  scratch: StageScratch,
+  memory: StepMemory,
+  pulse: PulseEnergy,
+  t: number,
+  dt: number,
+): boolean {
   const { enthalpy, inflow, share } = state;
   const { rhs } = scratch;
   const n = enthalpy.length;
@@ -55,22 +69,31 @@ function attempt(state: ColumnState, scratch: StageScratch, memory: StepMemory, 
   const onward = (1 - gamma) / gamma;
   for (let i = 0; i < n; i++) {
     // The reaction of the first stage is already spent: it is part of the balance of the whole step.
-    const spent = i < state.grid.layerCount ? state.reactionHeat[i]! * (scratch.conversionBefore[i]! - memory.conversion[i]!) : 0;
-    rhs[i] =
-      memory.enthalpy[i]! + quadratureWeight * dt * (memory.inflow[i]! + inflow[i]!) + share[i]! * whole - spent;
+    const spent =
+      i < state.grid.layerCount ? state.reactionHeat[i]! * (scratch.conversionBefore[i]! - memory.conversion[i]!) : 0;
+    rhs[i] = memory.enthalpy[i]! + quadratureWeight * dt * (memory.inflow[i]! + inflow[i]!) + share[i]! * whole - spent;
     enthalpy[i] = enthalpy[i]! + onward * (enthalpy[i]! - memory.enthalpy[i]!);
   }
   return solveStage(state, scratch, weight, (1 - gamma) * dt);
 }
 
 /** Largest error of the step in tolerances, from the third difference of the rates, filtered by the Jacobian. */
-function stepError(state: ColumnState, scratch: StageScratch, memory: StepMemory, pulse: PulseEnergy, t: number, dt: number): number {
+function stepError(
+  state: ColumnState,
+  scratch: StageScratch,
+  memory: StepMemory,
+  pulse: PulseEnergy,
+  t: number,
+  dt: number,
+): number {
   const { inflow, share } = state;
   const a = (2 * errorConstant * dt) / gamma;
   const b = (-2 * errorConstant * dt) / (gamma * (1 - gamma));
   const c = (2 * errorConstant * dt) / (1 - gamma);
   const light =
-    pulse.constant || t >= pulse.end ? 0 : a * pulse.power(t) + b * pulse.power(t + gamma * dt) + c * pulse.power(t + dt);
+    pulse.constant || t >= pulse.end
+      ? 0
+      : a * pulse.power(t) + b * pulse.power(t + gamma * dt) + c * pulse.power(t + dt);
   const { error } = memory;
   for (let i = 0; i < error.length; i++) {
     error[i] = a * memory.inflow[i]! + b * memory.middleInflow[i]! + c * inflow[i]! + light * share[i]!;
@@ -84,7 +107,13 @@ function stepError(state: ColumnState, scratch: StageScratch, memory: StepMemory
   return worst;
 }
 
-function setTolerance(state: ColumnState, scratch: StageScratch, first: Float64Array, absolute: number, relative: number): void {
+function setTolerance(
+  state: ColumnState,
+  scratch: StageScratch,
+  first: Float64Array,
+  absolute: number,
+  relative: number,
+): void {
   for (let i = 0; i < first.length; i++) {
     scratch.tolerance[i] = absolute * state.capacity[i]! + relative * Math.abs(state.enthalpy[i]! - first[i]!);
   }
@@ -190,7 +219,8 @@ export function solveColumn(spec: ColumnSpec): ColumnResult {
     }
   }
   const absorbed =
-    pulse.energyTo(spec.endTime) * (state.light.layerShares.reduce((a, b) => a + b, 0) + state.light.metalShare + (state.light.topShare ?? 0));
+    pulse.energyTo(spec.endTime) *
+    (state.light.layerShares.reduce((a, b) => a + b, 0) + state.light.metalShare + (state.light.topShare ?? 0));
   const taken = heatTaken(state, first);
   return {
     grid: state.grid,

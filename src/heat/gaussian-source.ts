@@ -9,7 +9,12 @@ import { type Conductor, diffusivity } from "./half-space.ts";
  */
 export function stationaryGaussianSteadyRise(body: Conductor, power: number, radius: number): number {
   requireNonNegative("absorbed power", power, "W");
-  return power / (Math.sqrt(2 * Math.PI) * requirePositive("conductivity", body.conductivity, "W/(m·K)") * requirePositive("radius", radius, "m"));
+  return (
+    power /
+    (Math.sqrt(2 * Math.PI) *
+      requirePositive("conductivity", body.conductivity, "W/(m·K)") *
+      requirePositive("radius", radius, "m"))
+  );
 }
 
 /**
@@ -30,11 +35,15 @@ export function stationaryGaussianRise(body: Conductor, power: number, radius: n
  */
 export function movingGaussianShape(peclet: number, xi: number, eta: number, zeta: number): number {
   // The integrand ends near Pe·a²/8 ≈ |ξ| + 2: scaling by that length keeps the fold to infinity well placed.
-  const scale = Math.sqrt(Math.min(1 + Math.abs(xi) + Math.abs(eta) + zeta, (8 * (1 + Math.abs(xi))) / Math.max(peclet, 1e-12)));
+  const scale = Math.sqrt(
+    Math.min(1 + Math.abs(xi) + Math.abs(eta) + zeta, (8 * (1 + Math.abs(xi))) / Math.max(peclet, 1e-12)),
+  );
   const f = (b: number): number => {
     const a2 = (b * scale) ** 2;
     const along = xi + (peclet * a2) / 8;
-    return Math.exp((-2 * (along * along + eta * eta)) / (1 + a2) - (zeta === 0 ? 0 : (2 * zeta * zeta) / a2)) / (1 + a2);
+    return (
+      Math.exp((-2 * (along * along + eta * eta)) / (1 + a2) - (zeta === 0 ? 0 : (2 * zeta * zeta) / a2)) / (1 + a2)
+    );
   };
   return scale * integrate(f, 0, Number.POSITIVE_INFINITY, { relative: 1e-10, absolute: 1e-14 });
 }

@@ -14,7 +14,8 @@ export interface Conductor {
 export function diffusivity(body: Conductor): number {
   return (
     requirePositive("conductivity", body.conductivity, "W/(m·K)") /
-    (requirePositive("density", body.density, "kg/m³") * requirePositive("heat capacity", body.heatCapacity, "J/(kg·K)"))
+    (requirePositive("density", body.density, "kg/m³") *
+      requirePositive("heat capacity", body.heatCapacity, "J/(kg·K)"))
   );
 }
 
@@ -50,7 +51,13 @@ export function halfSpaceFluxRise(body: Conductor, flux: number, depth: number, 
  * The same for a square pulse that ends at `duration`: ΔT(t) − ΔT(t − τ) after it.
  * flux: W/m²; duration τ, time t: s; depth: m. Result: K. Source: Carslaw & Jaeger, 2nd ed., 2.9 (superposition).
  */
-export function halfSpacePulseRise(body: Conductor, flux: number, duration: number, depth: number, time: number): number {
+export function halfSpacePulseRise(
+  body: Conductor,
+  flux: number,
+  duration: number,
+  depth: number,
+  time: number,
+): number {
   const heated = halfSpaceFluxRise(body, flux, depth, time);
   return time > duration ? heated - halfSpaceFluxRise(body, flux, depth, time - duration) : heated;
 }
@@ -67,7 +74,13 @@ function expErfc(p: number, q: number): number {
  * Below α²Dt ≈ 1e-3 the terms cancel and about half of the digits are lost. Throws `InvalidInput`.
  * Source: Ready, Effects of High-Power Laser Radiation, 1971; Carslaw & Jaeger, 2nd ed., 2.11.
  */
-export function beerLambertRise(body: Conductor, flux: number, absorption: number, depth: number, time: number): number {
+export function beerLambertRise(
+  body: Conductor,
+  flux: number,
+  absorption: number,
+  depth: number,
+  time: number,
+): number {
   const alpha = requirePositive("absorption", absorption, "1/m");
   const surface = halfSpaceFluxRise(body, flux, depth, time);
   if (time === 0) return 0;
@@ -76,5 +89,7 @@ export function beerLambertRise(body: Conductor, flux: number, absorption: numbe
   const a = alpha * length;
   const scale = flux / (alpha * body.conductivity);
   const source = -scale * Math.exp(-alpha * depth);
-  return surface + source + 0.5 * scale * (expErfc(a * a - alpha * depth, a - z) + expErfc(a * a + alpha * depth, a + z));
+  return (
+    surface + source + 0.5 * scale * (expErfc(a * a - alpha * depth, a - z) + expErfc(a * a + alpha * depth, a + z))
+  );
 }

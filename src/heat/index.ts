@@ -1,4 +1,12 @@
-export { type Conductor, beerLambertRise, diffusivity, effusivity, halfSpaceFluxRise, halfSpacePulseRise, ierfc } from "./half-space.ts";
+export {
+  type Conductor,
+  beerLambertRise,
+  diffusivity,
+  effusivity,
+  halfSpaceFluxRise,
+  halfSpacePulseRise,
+  ierfc,
+} from "./half-space.ts";
 export { filmOnSubstrateRise, slabFluxRise, slabRiseCosine, slabRiseImages } from "./slab.ts";
 export {
   fastBeamConstant,
@@ -18,6 +26,14 @@ export { columnGrid } from "./column-grid.ts";
 export { metalConductivity } from "./column-material.ts";
 export { logRateConstant, reactionAdvance } from "./column-reaction.ts";
 export { solveColumn } from "./column.ts";
-export { growthRatio, layerEdges, type LinearColumnResult, type LinearColumnSpec, type LinearLayer, linearColumn, NEAR_PEAK } from "./linear-column.ts";
+export {
+  growthRatio,
+  layerEdges,
+  type LinearColumnResult,
+  type LinearColumnSpec,
+  type LinearLayer,
+  linearColumn,
+  NEAR_PEAK,
+} from "./linear-column.ts";
 export { type LateralCase, lateralFactorFrom, movingLateralTable } from "./lateral-factor.ts";
 export { plateImages, type WarmingCase, warmingBound } from "./warming.ts";

@@ -36,7 +36,8 @@ export function stefanTwoPhase(problem: TwoPhaseFreezing): number {
   const hot = problem.startTemperature - melt;
   requirePositive("latent heat", latentHeat, "J/kg");
   if (!(cold > 0)) invalid("wall temperature", problem.wallTemperature, "K", "must be below the melting temperature");
-  if (!(hot >= 0)) invalid("start temperature", problem.startTemperature, "K", "must be at least the melting temperature");
+  if (!(hot >= 0))
+    invalid("start temperature", problem.startTemperature, "K", "must be at least the melting temperature");
   const ratio = Math.sqrt(diffusivity(solid) / diffusivity(liquid));
   const balance = (x: number): number =>
     Math.exp(-x * x) / erf(x) -
@@ -50,5 +51,9 @@ export function stefanTwoPhase(problem: TwoPhaseFreezing): number {
  * Source: Carslaw & Jaeger, 2nd ed., 11.2.
  */
 export function stefanFront(lambda: number, frontDiffusivity: number, time: number): number {
-  return 2 * lambda * Math.sqrt(requirePositive("diffusivity", frontDiffusivity, "m²/s") * requireNonNegative("time", time, "s"));
+  return (
+    2 *
+    lambda *
+    Math.sqrt(requirePositive("diffusivity", frontDiffusivity, "m²/s") * requireNonNegative("time", time, "s"))
+  );
 }

@@ -11,8 +11,17 @@ export interface Triage {
 /** Pulsed against continuous on one part. */
 export interface Comparison {
   /** both limited to the same mean power at the work, W */
-  readonly equalPower: { readonly meanPower: number; readonly pulsed: SetupVerdict | null; readonly continuous: SetupVerdict | null; readonly sentence: string };
-  readonly eachAtBest: { readonly pulsed: SetupVerdict | null; readonly continuous: SetupVerdict | null; readonly sentence: string };
+  readonly equalPower: {
+    readonly meanPower: number;
+    readonly pulsed: SetupVerdict | null;
+    readonly continuous: SetupVerdict | null;
+    readonly sentence: string;
+  };
+  readonly eachAtBest: {
+    readonly pulsed: SetupVerdict | null;
+    readonly continuous: SetupVerdict | null;
+    readonly sentence: string;
+  };
   readonly equal: readonly string[];
   readonly unequal: readonly string[];
 }
@@ -31,7 +40,11 @@ export interface PartAnswer {
   readonly verdicts: readonly SetupVerdict[];
   readonly comparison: Comparison | null;
   readonly advice: readonly MeasurementAdvice[];
-  readonly trials: readonly { readonly trial: Trial; readonly outcomes: readonly Outcome[]; readonly window: WindowResult | null }[];
+  readonly trials: readonly {
+    readonly trial: Trial;
+    readonly outcomes: readonly Outcome[];
+    readonly window: WindowResult | null;
+  }[];
 }
 
 export interface EnquiryAnswer {

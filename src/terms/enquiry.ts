@@ -14,8 +14,17 @@ export type MetalConditionGrade = 0 | 1 | 2 | 3 | 4;
 
 /** Tests that customers ask for after cleaning. */
 export type AcceptanceTestKind =
-  | "profile" | "salts" | "dust" | "water-break" | "pull-off" | "cross-cut" | "contact-resistance"
-  | "hardness" | "weld-porosity" | "dimension-loss" | "flash-rust";
+  | "profile"
+  | "salts"
+  | "dust"
+  | "water-break"
+  | "pull-off"
+  | "cross-cut"
+  | "contact-resistance"
+  | "hardness"
+  | "weld-porosity"
+  | "dimension-loss"
+  | "flash-rust";
 
 export interface AcceptanceTest {
   readonly kind: AcceptanceTestKind;

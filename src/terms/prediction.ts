@@ -53,7 +53,14 @@ export interface Prediction {
   readonly modelVersion: string;
 }
 
-export type ShortfallKind = "none" | "does not remove" | "melts the metal" | "too slow" | "cannot reach the face" | "not allowed on site" | "harms the layer that must stay";
+export type ShortfallKind =
+  | "none"
+  | "does not remove"
+  | "melts the metal"
+  | "too slow"
+  | "cannot reach the face"
+  | "not allowed on site"
+  | "harms the layer that must stay";
 
 /** One edge of the two-edge bar, on the axis of the bar. */
 export interface EdgeSpread {

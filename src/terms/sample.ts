@@ -13,7 +13,12 @@ export interface LayerSample {
   readonly scattering: number;
   readonly externalReflectance: number;
   readonly internalReflectance: number;
-  readonly decomposition: { readonly preExponential: number; readonly activationEnergy: number; readonly heat: number; readonly charFraction: number } | null;
+  readonly decomposition: {
+    readonly preExponential: number;
+    readonly activationEnergy: number;
+    readonly heat: number;
+    readonly charFraction: number;
+  } | null;
   readonly ablationTemperature: number | null;
   readonly ablationHeat: number | null;
   readonly interfaceTemperature: number;
@@ -45,7 +50,11 @@ export interface MetalSample {
   readonly latentHeatBoiling: number;
   readonly absorptance: number;
   readonly expansion: number;
-  readonly oxide: { readonly preExponential: number; readonly activationEnergy: number; readonly refractiveIndex: number } | null;
+  readonly oxide: {
+    readonly preExponential: number;
+    readonly activationEnergy: number;
+    readonly refractiveIndex: number;
+  } | null;
   readonly serviceTemperature: number | null;
   /** m, thickness of the metal */
   readonly thickness: number;

@@ -1,4 +1,15 @@
-import type { Hertz, Joule, JoulePerMetre, JoulePerSquareMetre, Metre, MetrePerSecond, Ratio, Second, Watt, WattPerSquareMetre } from "./quantities.ts";
+import type {
+  Hertz,
+  Joule,
+  JoulePerMetre,
+  JoulePerSquareMetre,
+  Metre,
+  MetrePerSecond,
+  Ratio,
+  Second,
+  Watt,
+  WattPerSquareMetre,
+} from "./quantities.ts";
 
 /**
  * One full set of process values. Mean power at the work is power·level·duty for a continuous source and

@@ -56,7 +56,12 @@ export interface LaserSetup {
   readonly smallestConcaveRadius: Metre;
   readonly wallPlugEfficiency: Ratio;
   /** Price class as a range, in the price list's currency. */
-  readonly price: { readonly class: "A" | "B" | "C" | "D" | "E"; readonly low: number; readonly high: number; readonly currency: string };
+  readonly price: {
+    readonly class: "A" | "B" | "C" | "D" | "E";
+    readonly low: number;
+    readonly high: number;
+    readonly currency: string;
+  };
   readonly source: string;
   readonly fromMemory: boolean;
 }

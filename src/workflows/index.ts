@@ -3,7 +3,7 @@ export { candidateSettings } from "./candidates.ts";
 export { comparePulsedContinuous } from "./compare.ts";
 export { MODEL_VERSION } from "./model-version.ts";
 export { createPartModel, type PartModel, type PartModelOptions } from "./part-model.ts";
-export { PATCH_SIDE, planOf, predict, productionRate } from "./predict.ts";
+export { PATCH_SIDE, patchResults, planOf, predict, productionRate } from "./predict.ts";
 export { isClean, isUndamaged, softClean, softUndamaged } from "./scores.ts";
 export { searchSettings } from "./search.ts";
 export { surveySetup, surveySetups, type SurveyOptions } from "./survey.ts";

@@ -21,7 +21,6 @@ export function SmallStack({ layers }: { readonly layers: readonly LayerDoc[] })
         const height = Math.max(3, ((thick[index] ?? 0) / total) * 32);
         const top = y;
         y += height;
-        // biome-ignore lint/suspicious/noArrayIndexKey: layers have no name but their place
         return (
           <rect
             key={index}

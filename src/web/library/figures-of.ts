@@ -36,7 +36,10 @@ function walk(value: Loose, path: string, list: LibraryFigure[]): void {
     } else if (Array.isArray(inner)) {
       if (inner.every((x) => typeof x === "string"))
         list.push({ name, value: inner.join(", "), low: null, high: null, source: null, fromMemory: false });
-      else inner.forEach((x, i) => typeof x === "object" && x !== null && walk(x as Loose, `${name} ${i + 1}`, list));
+      else
+        inner.forEach((x, i) => {
+          if (typeof x === "object" && x !== null) walk(x as Loose, `${name} ${i + 1}`, list);
+        });
     } else if (typeof inner === "object") figure(inner as Loose, name, list);
   }
 }

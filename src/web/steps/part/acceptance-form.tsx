@@ -129,7 +129,6 @@ function TestRows({
             </thead>
             <tbody>
               {tests.map((test, index) => (
-                // biome-ignore lint/suspicious/noArrayIndexKey: tests have no name but their place
                 <tr key={index}>
                   <td>{words.tests[test.kind] ?? test.kind}</td>
                   <td>

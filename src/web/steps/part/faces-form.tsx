@@ -18,7 +18,6 @@ export function FacesForm({ faces, onChange }: Props) {
       {faces.map((face, index) => {
         const kind = face.kind ?? "flat";
         return (
-          // biome-ignore lint/suspicious/noArrayIndexKey: faces have no name but their place
           <div className="row" key={index}>
             <Select
               aria-label={words.part.faces}

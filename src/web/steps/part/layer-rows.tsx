@@ -26,7 +26,6 @@ export function LayerRows({ part, onChange }: Props) {
     <div className="stack tight">
       {layers.length === 0 ? <p className="quiet">{words.part.bare}</p> : null}
       {layers.map((layer, index) => (
-        // biome-ignore lint/suspicious/noArrayIndexKey: layers have no name but their place
         <fieldset key={index} className="layer-row">
           <legend className="quiet small">{`${words.part.layer(index + 1)}: ${layerName(layer)}`}</legend>
           <div className="row">

@@ -75,7 +75,6 @@ export function StackEditor({ layers, metalName, metalThickness, onThickness }: 
           const unknown = plainNumber(layer.thickness_um) === null;
           const middle = box.y + box.height / 2;
           return (
-            // biome-ignore lint/suspicious/noArrayIndexKey: layers have no name but their place
             <g key={index}>
               <rect
                 x={left}
@@ -124,9 +123,7 @@ export function StackEditor({ layers, metalName, metalThickness, onThickness }: 
           if (!box) return null;
           const edge = box.y + box.height;
           return (
-            // biome-ignore lint/a11y/useSemanticElements: an SVG handle cannot be an input
             <g
-              // biome-ignore lint/suspicious/noArrayIndexKey: layers have no name but their place
               key={index}
               role="slider"
               tabIndex={0}

@@ -1,7 +1,7 @@
 import { NumberInput, Slider } from "@mantine/core";
 import { formatNumber } from "#units";
 import type { Setting } from "#terms";
-import { type Control, valueOf, withValue } from "./controls.ts";
+import { type Control, controlValue, withValue } from "./controls.ts";
 
 interface Props {
   readonly control: Control;
@@ -13,7 +13,7 @@ const STEPS = 400;
 
 /** One control: drag it or type it; both stay inside the limits that hold now. */
 export function ControlSlider({ control, setting, onChange }: Props) {
-  const value = valueOf(control, setting);
+  const value = controlValue(control, setting);
   const { low, high, scale } = control;
   const toTrack = (v: number) =>
     scale === "log"

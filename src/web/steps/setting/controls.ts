@@ -105,7 +105,7 @@ export function controlsOf(setup: LaserSetup, setting: Setting): Control[] {
 const fraction = (unit: string): boolean => unit === "%" || unit === "";
 
 /** The setting's value as the control shows it. */
-export function valueOf(control: Control, setting: Setting): number {
+export function controlValue(control: Control, setting: Setting): number {
   const value = setting[control.key] ?? 0;
   return control.unit === "%" ? 100 * value : fraction(control.unit) ? value : shown(value, control.unit);
 }
