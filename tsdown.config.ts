@@ -1,7 +1,7 @@
 import { defineConfig } from "tsdown";
 
 export default defineConfig({
-  entry: { "cli/start": "src/cli/start.ts" },
+  entry: { "cli/start": "src/cli/start.ts", "server/answer-worker": "src/server/answer-worker.ts" },
   outDir: "dist",
   format: "esm",
   platform: "node",

@@ -2,7 +2,7 @@
 // Usage: node scripts/ready.mjs [build]
 import { execFileSync } from "node:child_process";
 import { createHash } from "node:crypto";
-import { existsSync, mkdirSync, readFileSync, readdirSync, statSync, writeFileSync } from "node:fs";
+import { existsSync, mkdirSync, readFileSync, readdirSync, rmSync, statSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 
 const [major, minor] = process.versions.node.split(".").map(Number);
@@ -36,7 +36,8 @@ if (process.argv.includes("build")) {
   const built = join(root, "dist", ".built");
   if (!existsSync(built) || readFileSync(built, "utf8") !== stamp) {
     console.log("building the commands and the pages");
-    run("npx", ["--no-install", "tsdown", "--logLevel", "warn"]);
+    rmSync(join(root, "dist"), { recursive: true, force: true });
+    run("npx", ["--no-install", "tsdown", "--logLevel", "error"]);
     run("npx", ["--no-install", "vite", "build", "--logLevel", "warn"]);
     mkdirSync(join(root, "dist"), { recursive: true });
     writeFileSync(built, stamp);

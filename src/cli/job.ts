@@ -6,6 +6,7 @@ import { exampleCostInputs } from "#cost";
 import { createLibrary } from "#library";
 import { reportPdf } from "#papers";
 import { choose, reportHtml } from "#report";
+import { exampleTrials } from "#server";
 import type { EnquiryAnswer, LaserSetup, PartAnswer } from "#terms";
 import { formatQuantity } from "#units";
 import { answerEnquiry, partCautions, reportAnswer, type TrialEvidence } from "#workflows";
@@ -31,9 +32,6 @@ export function exampleFolder(): string {
   return join(folder, "examples");
 }
 
-/** Trials of the example with their outcomes. */
-const TRIALS = ["hatch-covers.pulsed", "hatch-covers.continuous", "brackets.pulsed", "brackets.continuous"] as const;
-
 /** `job`: the example from enquiry to report. */
 export async function jobVerb(flags: JobFlags): Promise<string> {
   const folder = exampleFolder();
@@ -41,7 +39,7 @@ export async function jobVerb(flags: JobFlags): Promise<string> {
   const file = await readJson(join(folder, "enquiry.json"), "enquiry");
   const enquiry = parseEnquiry(file, library);
   const evidence: TrialEvidence[] = [];
-  for (const name of TRIALS) {
+  for (const name of exampleTrials) {
     const trial = await loadTrial(join(folder, `${name}.trial.json`));
     evidence.push({
       trial,

@@ -1,0 +1,36 @@
+import { existsSync } from "node:fs";
+import { fileURLToPath } from "node:url";
+import { Worker } from "node:worker_threads";
+import type { AnswerMade, AnswerWork } from "./work-answer.ts";
+
+/** The thread's file lies beside the built commands; from source the work runs on this thread. */
+function threadFile(): string | null {
+  for (const name of ["./answer-worker.mjs", "./server/answer-worker.mjs", "../server/answer-worker.mjs"]) {
+    const path = fileURLToPath(new URL(name, import.meta.url));
+    if (existsSync(path)) return path;
+  }
+  return null;
+}
+
+/** Works an answer on a thread of its own, so that other requests are served meanwhile; ends the thread when stopped. */
+export async function answerInThread(work: AnswerWork, signal: AbortSignal): Promise<AnswerMade> {
+  const file = threadFile();
+  if (file === null) {
+    const { workAnswer } = await import("./work-answer.ts");
+    return workAnswer(work);
+  }
+  return new Promise((resolve, reject) => {
+    const worker = new Worker(file, { workerData: work });
+    const stop = () => {
+      void worker.terminate();
+      reject(new Error("the work was cancelled"));
+    };
+    signal.addEventListener("abort", stop, { once: true });
+    worker.once("message", (made: AnswerMade) => {
+      signal.removeEventListener("abort", stop);
+      resolve(made);
+      void worker.terminate();
+    });
+    worker.once("error", reject);
+  });
+}

@@ -1,0 +1,104 @@
+import { existsSync } from "node:fs";
+import { readFile } from "node:fs/promises";
+import { join } from "node:path";
+import fastifyHelmet from "@fastify/helmet";
+import fastifyRateLimit from "@fastify/rate-limit";
+import fastifyStatic from "@fastify/static";
+import fastifySwagger from "@fastify/swagger";
+import Fastify, { type FastifyInstance } from "fastify";
+import { jsonSchemaTransform, serializerCompiler, validatorCompiler } from "fastify-type-provider-zod";
+import type { Store } from "#store";
+import { answerRoutes } from "./answer-routes.ts";
+import { enquiryRoutes } from "./enquiry-routes.ts";
+import { refuseErrors } from "./errors.ts";
+import { libraryRoutes } from "./library-routes.ts";
+import { guardOrigins } from "./origins.ts";
+import { sampleRoutes } from "./sample-routes.ts";
+import { trialRoutes } from "./trial-routes.ts";
+
+/** The pages are served with a fresh word that allows exactly the style elements they make themselves. */
+const NONCE_MARK = "__STYLE_NONCE__";
+
+export interface ServerOptions {
+  readonly store: Store;
+  /** folder of the built pages; null serves the API alone */
+  readonly webRoot: string | null;
+  /** folder of the example's files */
+  readonly examples: string;
+  /** ISO 8601 instant */
+  readonly now: () => string;
+  /** versions of the physics behind an answer; 64 */
+  readonly draws?: number;
+}
+
+/** Everything that handlers need besides the request. */
+export interface Desk extends ServerOptions {
+  readonly draws: number;
+}
+
+/** The API and the pages of one store. Bound to nothing yet: `startServer` listens, tests inject. */
+export async function buildServer(options: ServerOptions): Promise<FastifyInstance> {
+  const app = Fastify({
+    bodyLimit: 5_000_000,
+    trustProxy: false,
+    logger: false,
+    routerOptions: { maxParamLength: 200 },
+  });
+  const desk: Desk = { ...options, draws: options.draws ?? 64 };
+  app.setValidatorCompiler(validatorCompiler);
+  app.setSerializerCompiler(serializerCompiler);
+  await app.register(fastifySwagger, {
+    openapi: { info: { title: "Scourlight on this machine", version: "0.1.0" } },
+    transform: jsonSchemaTransform,
+  });
+  await app.register(fastifyHelmet, {
+    enableCSPNonces: true,
+    contentSecurityPolicy: {
+      directives: {
+        defaultSrc: ["'self'"],
+        scriptSrc: ["'self'"],
+        styleSrc: ["'self'"],
+        // Attribute styles are set by the widgets while they are used; style elements need the word of this page.
+        styleSrcAttr: ["'unsafe-inline'"],
+        imgSrc: ["'self'", "data:"],
+        workerSrc: ["'self'"],
+        objectSrc: ["'none'"],
+        frameAncestors: ["'self'"],
+        upgradeInsecureRequests: null,
+      },
+    },
+    strictTransportSecurity: false,
+  });
+  await app.register(fastifyRateLimit, { max: 3000, timeWindow: "1 minute" });
+  // Text bodies are CSV; nothing else is read as text.
+  app.addContentTypeParser("text/csv", { parseAs: "string", bodyLimit: 20_000_000 }, (_request, body, done) =>
+    done(null, body),
+  );
+  refuseErrors(app);
+  guardOrigins(app);
+  await app.register(
+    async (api) => {
+      enquiryRoutes(api, desk);
+      trialRoutes(api, desk);
+      sampleRoutes(api, desk);
+      answerRoutes(api, desk);
+      libraryRoutes(api);
+      api.get("/openapi.json", { schema: { hide: true } as object }, () => app.swagger());
+    },
+    { prefix: "/api" },
+  );
+  await pages(app, options.webRoot);
+  return app;
+}
+
+async function pages(app: FastifyInstance, webRoot: string | null): Promise<void> {
+  if (webRoot === null || !existsSync(join(webRoot, "index.html"))) return;
+  const page = await readFile(join(webRoot, "index.html"), "utf8");
+  await app.register(fastifyStatic, { root: webRoot, index: false, maxAge: "1h", immutable: false });
+  app.get("/", { schema: { hide: true } as object }, (_request, reply) =>
+    reply
+      .header("cache-control", "no-store")
+      .type("text/html; charset=utf-8")
+      .send(page.replace(NONCE_MARK, reply.cspNonce.style)),
+  );
+}

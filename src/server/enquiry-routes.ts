@@ -1,0 +1,89 @@
+import type { FastifyInstance } from "fastify";
+import type { ZodTypeProvider } from "fastify-type-provider-zod";
+import { z } from "zod";
+import { enquirySchema, validate } from "#contract";
+import { invalid } from "#units";
+import type { Desk } from "./build-server.ts";
+import { NotFound } from "./errors.ts";
+import { loadExample } from "./example.ts";
+import { anyBody, idParams, versionParams } from "./ids.ts";
+
+const missing = (id: string): never => {
+  throw new NotFound(`there is no enquiry ${id.slice(0, 80)}`);
+};
+
+export function enquiryRoutes(api: FastifyInstance, desk: Desk): void {
+  const { store } = desk;
+  const typed = api.withTypeProvider<ZodTypeProvider>();
+
+  typed.get("/enquiries", { schema: { summary: "All enquiries, last saved first" } }, () =>
+    store.read(async (reader) => {
+      const saved = await reader.list("enquiry");
+      const enquiries = [];
+      for (const s of saved) {
+        const trials = await reader.list("trial", s.id);
+        let outcomes = 0;
+        for (const t of trials) outcomes += (await reader.outcomes(t.id)).length;
+        const answers = (await reader.answers(s.id)).length;
+        enquiries.push({
+          id: s.id,
+          version: s.version,
+          savedAt: s.savedAt,
+          enquiry: s.record,
+          trials: trials.length,
+          outcomes,
+          answers,
+        });
+      }
+      return { enquiries };
+    }),
+  );
+
+  typed.get(
+    "/enquiries/:id",
+    { schema: { summary: "One enquiry, latest version", params: idParams } },
+    async ({ params }) => {
+      const saved = (await store.read((r) => r.latest("enquiry", params.id))) ?? missing(params.id);
+      return { id: saved.id, version: saved.version, savedAt: saved.savedAt, enquiry: saved.record };
+    },
+  );
+
+  typed.put(
+    "/enquiries/:id",
+    {
+      schema: {
+        summary: "Save an enquiry; `version` is the one that was read, 0 for a new one",
+        params: idParams,
+        body: anyBody,
+      },
+    },
+    async ({ params, body }) => {
+      const version = validate(z.int().min(0).max(1e9), body.version ?? 0, "version");
+      const enquiry = validate(enquirySchema, body.enquiry, "enquiry");
+      if (enquiry.id !== params.id) invalid("enquiry id", enquiry.id, "", `must be ${params.id}, as in the address`);
+      const saved = await store.write((tx) => tx.put("enquiry", enquiry, version));
+      return { id: saved.id, version: saved.version, savedAt: saved.savedAt, enquiry: saved.record };
+    },
+  );
+
+  typed.get(
+    "/enquiries/:id/history",
+    { schema: { summary: "Versions, newest first", params: idParams } },
+    async ({ params }) => ({
+      versions: await store.read((r) => r.history("enquiry", params.id)),
+    }),
+  );
+
+  typed.get(
+    "/enquiries/:id/history/:version",
+    { schema: { summary: "One earlier version", params: versionParams } },
+    async ({ params }) => {
+      const saved = (await store.read((r) => r.version("enquiry", params.id, params.version))) ?? missing(params.id);
+      return { id: saved.id, version: saved.version, savedAt: saved.savedAt, enquiry: saved.record };
+    },
+  );
+
+  typed.post("/example", { schema: { summary: "Put the invented example into the store" } }, async () => ({
+    id: await loadExample(store, desk.examples),
+  }));
+}

@@ -1,0 +1,34 @@
+import type { FastifyError, FastifyInstance } from "fastify";
+import { VersionConflict } from "#store";
+import { InvalidInput } from "#units";
+
+/** A record that is not there. */
+export class NotFound extends Error {
+  override name = "NotFound";
+}
+
+/** Every refusal is one clear line and a number; a fault of ours shows no inside. */
+export function refuseErrors(app: FastifyInstance): void {
+  app.setErrorHandler((error: FastifyError | Error, _request, reply) => {
+    const [status, line] = refusalOf(error);
+    void reply.status(status).send({ error: line });
+  });
+  app.setNotFoundHandler((request, reply) => {
+    void reply.status(404).send({ error: `there is nothing at ${request.url.slice(0, 120)}` });
+  });
+}
+
+function refusalOf(error: FastifyError | Error): [number, string] {
+  if (error instanceof NotFound) return [404, error.message];
+  if (error instanceof VersionConflict) return [409, error.message];
+  if (error instanceof InvalidInput) {
+    const all = (error as { all?: readonly string[] }).all;
+    return [400, all && all.length > 1 ? all.slice(0, 20).join("; ") : error.message];
+  }
+  const status = "statusCode" in error ? (error.statusCode ?? 500) : 500;
+  if ("validation" in error && error.validation) return [400, `invalid request: ${error.message}`];
+  if (status === 413) return [413, "invalid body: too large (at most 5 MB of JSON or 20 MB of CSV)"];
+  if (status === 415) return [415, "invalid content type: send application/json or text/csv"];
+  if (status >= 400 && status < 500) return [status, `invalid request: ${error.message}`];
+  return [500, "a fault of this program; nothing was changed"];
+}

@@ -1,0 +1,43 @@
+import type { FastifyInstance } from "fastify";
+import type { ZodTypeProvider } from "fastify-type-provider-zod";
+import { parseSample, sampleFromWire, sampleToWire } from "#contract";
+import type { Sample } from "#terms";
+import { invalid } from "#units";
+import type { Desk } from "./build-server.ts";
+import { anyBody, idParams } from "./ids.ts";
+
+/** The pages hold samples in SI, as the other rooms do; files hold them with units in the names. */
+export function sampleRoutes(api: FastifyInstance, { store }: Desk): void {
+  const typed = api.withTypeProvider<ZodTypeProvider>();
+  typed.get(
+    "/enquiries/:id/samples",
+    { schema: { summary: "Samples of an enquiry", params: idParams } },
+    async ({ params }) => ({
+      samples: (await store.read((r) => r.list("sample", params.id))).map((s) => sampleFromWire(s.record)),
+    }),
+  );
+  typed.put(
+    "/samples/:id",
+    { schema: { summary: "Save a sample", params: idParams, body: anyBody } },
+    async ({ params, body }) => {
+      const sample = wireOf(body.sample);
+      if (sample.id !== params.id) invalid("sample id", sample.id, "", `must be ${params.id}, as in the address`);
+      await store.write((tx) => tx.put("sample", sampleToWire(sample)));
+      return { id: sample.id };
+    },
+  );
+}
+
+function wireOf(given: unknown): Sample {
+  if (typeof given !== "object" || given === null) return invalid("sample", typeof given, "", "must be an object");
+  // A page sends the SI record; it is turned into the file's shape so that one schema judges both.
+  if ("enquiryId" in given) {
+    try {
+      return parseSample(sampleToWire(given as Sample));
+    } catch (error) {
+      if (error instanceof TypeError) return invalid("sample", "incomplete", "", "must have every field of a sample");
+      throw error;
+    }
+  }
+  return parseSample(given);
+}

@@ -1,0 +1,159 @@
+import type { FastifyInstance } from "fastify";
+import type { ZodTypeProvider } from "fastify-type-provider-zod";
+import { z } from "zod";
+import {
+  outcomeSchema,
+  outcomeToWire,
+  parseOutcome,
+  parseOutcomesCsv,
+  parseTrial,
+  runSheetCsv,
+  trialFromWire,
+  trialToWire,
+  validate,
+} from "#contract";
+import { couponSvg, printTheme } from "#drawing";
+import { setup } from "#library";
+import { couponPdf } from "#papers";
+import type { Coupon, Trial } from "#terms";
+import { InvalidInput, invalid } from "#units";
+import type { Desk } from "./build-server.ts";
+import { NotFound } from "./errors.ts";
+import { anyBody, idParams } from "./ids.ts";
+
+const couponParams = idParams.extend({ coupon: z.coerce.number().int().min(1).max(10_000) });
+
+export function trialRoutes(api: FastifyInstance, desk: Desk): void {
+  const { store } = desk;
+  const typed = api.withTypeProvider<ZodTypeProvider>();
+
+  const trialOf = async (id: string) => {
+    const saved = await store.read((r) => r.latest("trial", id));
+    if (saved === null) throw new NotFound(`there is no trial ${id.slice(0, 80)}`);
+    return { wire: saved.record, trial: trialFromWire(saved.record) };
+  };
+  const couponOf = (trial: Trial, number: number): Coupon =>
+    trial.coupons.find((c) => c.coupon === number) ??
+    invalid("coupon", number, "", `one of: ${trial.coupons.map((c) => c.coupon).join(", ")}`);
+
+  typed.get(
+    "/enquiries/:id/trials",
+    { schema: { summary: "Trials of an enquiry with their latest outcomes", params: idParams } },
+    ({ params }) =>
+      store.read(async (reader) => {
+        const trials = [];
+        for (const s of await reader.list("trial", params.id))
+          trials.push({ trial: s.record, savedAt: s.savedAt, outcomes: await reader.outcomes(s.id) });
+        return { trials };
+      }),
+  );
+
+  typed.get("/trials/:id", { schema: { summary: "One trial", params: idParams } }, async ({ params }) => ({
+    trial: (await trialOf(params.id)).wire,
+  }));
+
+  typed.put(
+    "/trials/:id",
+    { schema: { summary: "Keep a planned trial", params: idParams, body: anyBody } },
+    async ({ params, body }) => {
+      const given = body.trial as { cautions?: readonly string[] } | undefined;
+      const trial = parseTrial(body.trial);
+      if (trial.id !== params.id) invalid("trial id", trial.id, "", `must be ${params.id}, as in the address`);
+      const saved = await store.write((tx) => tx.put("trial", trialToWire(trial, given?.cautions ?? [])));
+      return { id: saved.id, version: saved.version, savedAt: saved.savedAt };
+    },
+  );
+
+  typed.put(
+    "/trials/:id/outcomes",
+    {
+      schema: {
+        summary: "Record outcomes; rows that do not fit are refused, the rest is kept",
+        params: idParams,
+        body: anyBody,
+      },
+    },
+    async ({ params, body }) => {
+      const { trial } = await trialOf(params.id);
+      const rows = validate(z.array(z.unknown()).max(10_000), body.outcomes, "outcomes");
+      const patches = new Set(trial.patches.map((p) => p.patch));
+      const accepted: z.output<typeof outcomeSchema>[] = [];
+      const refused: { line: number; error: string }[] = [];
+      rows.forEach((row, i) => {
+        try {
+          const outcome = parseOutcome(row);
+          if (outcome.trialId !== trial.id) invalid("trial", outcome.trialId, "", `must be ${trial.id}`);
+          if (!patches.has(outcome.patch)) invalid("patch", outcome.patch, "", "must be a patch of this trial");
+          accepted.push(outcomeToWire(outcome));
+        } catch (error) {
+          if (!(error instanceof InvalidInput)) throw error;
+          refused.push({ line: i + 1, error: error.message });
+        }
+      });
+      if (accepted.length > 0) await store.write((tx) => tx.addOutcomes(trial.id, accepted));
+      return { accepted: accepted.length, refused };
+    },
+  );
+
+  typed.post(
+    "/trials/:id/outcomes",
+    { schema: { summary: "Record outcomes from CSV", params: idParams } },
+    async ({ params, body }) => {
+      const { trial } = await trialOf(params.id);
+      if (typeof body !== "string") return invalid("outcomes", "no CSV", "", "send text/csv");
+      const recorded = parseOutcomesCsv(body, trial);
+      if (recorded.accepted.length > 0)
+        await store.write((tx) => tx.addOutcomes(trial.id, recorded.accepted.map(outcomeToWire)));
+      return {
+        accepted: recorded.accepted.length,
+        refused: recorded.refused.map((r) => ({ line: r.line, error: r.message })),
+      };
+    },
+  );
+
+  typed.get(
+    "/trials/:id/run-sheet.csv",
+    { schema: { summary: "Run sheet", params: idParams } },
+    async ({ params }, reply) => {
+      const { trial } = await trialOf(params.id);
+      return reply
+        .type("text/csv; charset=utf-8")
+        .header("content-disposition", attachment(`${trial.id}.run-sheet.csv`))
+        .send(runSheetCsv(trial, setup(trial.setupId)));
+    },
+  );
+
+  typed.get(
+    "/trials/:id/coupons/:coupon.svg",
+    { schema: { summary: "Coupon at true size, SVG", params: couponParams } },
+    async ({ params }, reply) => {
+      const { trial, wire } = await trialOf(params.id);
+      const svg = couponSvg(trial, couponOf(trial, params.coupon), {
+        trueSize: true,
+        theme: printTheme,
+        cautions: wire.cautions,
+      });
+      return reply
+        .type("image/svg+xml")
+        .header("content-disposition", attachment(`${trial.id}.coupon-${params.coupon}.svg`))
+        .send(svg);
+    },
+  );
+
+  typed.get(
+    "/trials/:id/coupons/:coupon.pdf",
+    { schema: { summary: "Coupon at true size, PDF", params: couponParams } },
+    async ({ params }, reply) => {
+      const { trial, wire } = await trialOf(params.id);
+      const pdf = await couponPdf(trial, couponOf(trial, params.coupon), { cautions: wire.cautions });
+      return reply
+        .type("application/pdf")
+        .header("content-disposition", attachment(`${trial.id}.coupon-${params.coupon}.pdf`))
+        .send(Buffer.from(pdf));
+    },
+  );
+}
+
+export function attachment(name: string): string {
+  return `attachment; filename="${name.replace(/[^A-Za-z0-9._-]/g, "_")}"`;
+}

@@ -1,0 +1,56 @@
+import {
+  answerToWire,
+  type OutcomeWire,
+  outcomeFromWire,
+  resolveEnquiry,
+  trialFromWire,
+  type EnquiryFile,
+  type TrialWire,
+} from "#contract";
+import { exampleCostInputs } from "#cost";
+import { createLibrary } from "#library";
+import type { ReportModel } from "#report";
+import { InvalidInput } from "#units";
+import { answerEnquiry, partCautions, reportAnswer } from "#workflows";
+
+export interface AnswerWork {
+  readonly enquiry: EnquiryFile;
+  readonly trials: readonly { readonly trial: TrialWire; readonly outcomes: readonly OutcomeWire[] }[];
+  readonly seed: number;
+  readonly draws: number;
+  readonly dateText: string;
+  readonly documentId: string;
+}
+
+export type AnswerMade =
+  | { readonly answer: unknown; readonly report: ReportModel; readonly modelVersion: string }
+  | { readonly refused: string };
+
+/** The whole answer of an enquiry as plain data, so that it can be worked out on another thread. */
+export function workAnswer(work: AnswerWork): AnswerMade {
+  try {
+    const library = createLibrary([]);
+    const enquiry = resolveEnquiry(work.enquiry, library);
+    const trials = work.trials.map(({ trial, outcomes }) => ({
+      trial: trialFromWire(trial),
+      outcomes: outcomes.map(outcomeFromWire),
+    }));
+    const answer = answerEnquiry(enquiry, { seed: work.seed, drawCount: work.draws, setups: library.setups, trials });
+    const report = reportAnswer(answer, {
+      setups: library.setups,
+      dateText: work.dateText,
+      documentId: work.documentId,
+      approver: null,
+      costInputs: exampleCostInputs,
+    });
+    const wire = answerToWire(
+      answer,
+      (partId) => (id) =>
+        partCautions(enquiry.parts.find((p) => p.id === partId) ?? enquiry.parts[0], library.setup(id)),
+    );
+    return { answer: wire, report, modelVersion: answer.modelVersion };
+  } catch (error) {
+    if (error instanceof InvalidInput) return { refused: error.message };
+    throw error;
+  }
+}
