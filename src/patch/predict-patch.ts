@@ -95,6 +95,8 @@ export function predictPatch(
     residueThickness: strip.residueThickness,
     adhesionScatter: bottom?.adhesionScatter ?? 0.1,
     incubation: bottom?.incubation ?? 1,
+    pulseGap: setting.frequency === null ? 0 : plan.cell.multiplicity / setting.frequency,
+    lineGap: plan.warming.lineTime,
   };
   const flat = stamp({ ...base, thickness: strip.thickness });
   const pitted = strip.off.find((l) => l.pitAreaShare > 0);

@@ -2,6 +2,8 @@
 export interface RasterCell {
   /** per sample point: squared distances (m²) of the events of one pass, in time order */
   readonly points: readonly Float64Array[];
+  /** per sample point: 1 where an event is the first of its line at that point */
+  readonly lineStarts: readonly Uint8Array[];
   /** how many real events each listed event stands for */
   readonly multiplicity: number;
 }
@@ -28,11 +30,13 @@ export function pulsedCell(radius: number, pitch: number, spacing: number): Rast
   const ny = sampleCount(spacing, radius, 6, 12);
   const periods = step > 0.4 * radius ? 2 : 1;
   const points: Float64Array[] = [];
+  const lineStarts: Uint8Array[] = [];
   for (let iy = 0; iy < ny * periods; iy++) {
     const y = ((iy + 0.5) / ny) * spacing;
     for (let ix = 0; ix < nx; ix++) {
       const x = ((ix + 0.5) / nx) * step;
       const events: number[] = [];
+      const starts: number[] = [];
       for (let line = -lines; line <= lines + periods; line++) {
         const dy = line * spacing - y;
         if (Math.abs(dy) > reach) continue;
@@ -43,12 +47,14 @@ export function pulsedCell(radius: number, pitch: number, spacing: number): Rast
         for (let i = first; i <= last; i++) {
           const dx = (i + phase) * step - x;
           events.push(dx * dx + dy * dy);
+          starts.push(i === first ? 1 : 0);
         }
       }
       points.push(Float64Array.from(events));
+      lineStarts.push(Uint8Array.from(starts));
     }
   }
-  return { points, multiplicity };
+  return { points, lineStarts, multiplicity };
 }
 
 /**
@@ -61,6 +67,7 @@ export function lineCell(radius: number, spacing: number): RasterCell {
   const lines = Math.ceil(reach / spacing) + 1;
   const ny = Math.max(12, sampleCount(spacing, radius, 12, 24));
   const points: Float64Array[] = [];
+  const lineStarts: Uint8Array[] = [];
   for (let iy = 0; iy < ny; iy++) {
     const y = ((iy + 0.5) / ny) * spacing;
     const events: number[] = [];
@@ -69,8 +76,9 @@ export function lineCell(radius: number, spacing: number): RasterCell {
       if (Math.abs(dy) <= reach) events.push(dy * dy);
     }
     points.push(Float64Array.from(events));
+    lineStarts.push(new Uint8Array(events.length).fill(1));
   }
-  return { points, multiplicity: 1 };
+  return { points, lineStarts, multiplicity: 1 };
 }
 
 function sampleCount(pitch: number, radius: number, least: number, most: number): number {

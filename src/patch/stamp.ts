@@ -41,6 +41,9 @@ export interface StampSpec {
   readonly adhesionScatter: number;
   /** exponent S of F_N = F_1·N^(S−1) */
   readonly incubation: number;
+  /** s between two events of one line at a point, and between the same place on two lines */
+  readonly pulseGap: number;
+  readonly lineGap: number;
 }
 
 /**
@@ -49,11 +52,14 @@ export interface StampSpec {
  * At each point the remaining layer is eaten from above event by event; the largest adhesion overcome so far decides
  * which share of the place (log-normal adhesion) has come off as a whole; fluence that meets bare metal afterwards is
  * remembered per share. Incubation enters as F·N^(1−S) with N the events so far, each counted by its share of the peak.
+ * Heat that an event leaves in the layer adds to the next: it is kept as a fluence, at most the one at which the top is
+ * eaten (what is above goes with the fumes), and decays with the layer's relaxation time.
  * Units: as in `StampSpec`. Range: passes a whole number from 1. Errors: none. Source: own derivation.
  */
 export function stamp(spec: StampSpec): Stamped {
   const { cell, law, radius, profile, lineEvents, passes } = spec;
   const { multiplicity } = cell;
+  const { firstEaten, relaxation } = law;
   const { columns, remaining, eaten, strength, byStress, lnFluenceFirst, lnFluenceStep, metalRise } = law;
   const nodes = remaining.length;
   const inverse = 1 / (radius * radius);
@@ -71,6 +77,8 @@ export function stamp(spec: StampSpec): Stamped {
 
   for (let p = 0; p < cell.points.length; p++) {
     const distances = cell.points[p];
+    const starts = cell.lineStarts[p];
+    let held = 0; // J/m², heat left in the layer by earlier events, as a fluence
     let left = spec.thickness;
     let best = -1e9;
     let bestByStress = false;
@@ -110,9 +118,13 @@ export function stamp(spec: StampSpec): Stamped {
             ] === 1;
           while (open < CLASS_COUNT && best > CLASSES[open] * scatter) open++;
         }
+        held *= Math.exp(-(starts[e] === 1 ? spec.lineGap : spec.pulseGap) / (relaxation[row] + 1e-12));
+        const top = Math.min(firstEaten[row], firstEaten[next]);
         for (let m = 0; m < multiplicity; m++) {
-          const off = read(eaten, columns, row, next, wy, (lnFluence - lnFluenceFirst) / lnFluenceStep);
-          if (off <= 0) break;
+          const total = fluence + held;
+          const off =
+            total > top ? read(eaten, columns, row, next, wy, (Math.log(total) - lnFluenceFirst) / lnFluenceStep) : 0;
+          held = off > 0 ? Math.min(total, top) : total;
           left -= off;
           if (left <= 0.5 * spec.residueThickness) break;
         }

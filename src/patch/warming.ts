@@ -7,6 +7,8 @@ export interface Warming {
   readonly perAbsorbedWatt: number;
   /** s, how long the neighbourhood of a point is being scanned */
   readonly exposure: number;
+  /** s from one line to the next, turn-round included */
+  readonly lineTime: number;
 }
 
 /** Pulses of the own line that are summed one by one; older ones are grouped in spans that grow by this ratio. */
@@ -92,5 +94,5 @@ export function warmingOf(
       : 0;
   const lineTime = patch.width / setting.speed + turnTime;
   const exposure = Math.max(1, beam.spotDiameter / setting.lineSpacing) * lineTime * setting.passes;
-  return { perAbsorbedWatt: others + own, exposure };
+  return { perAbsorbedWatt: others + own, exposure, lineTime };
 }

@@ -25,6 +25,8 @@ export interface KernelNode {
   readonly stayRise: number;
   /** share of the light that ends up as heat in metal and staying layers */
   readonly heatShare: number;
+  /** s, time in which the strip layers lose the heat they hold to the metal: (4/π²)·(Σh/k)·(Σρch) */
+  readonly relaxation: number;
 }
 
 export interface Kernel {
@@ -150,7 +152,19 @@ function kernelNode(
     char,
     stayRise,
     heatShare: light.metalAbsorbed + heatInStay,
+    relaxation: relaxationTime(off),
   };
+}
+
+/** s, slowest decay of heat in layers on a cold metal; (4/π²)·(thermal resistance)·(heat capacity per area). */
+function relaxationTime(layers: readonly { layer: LayerSample; thickness: number }[]): number {
+  let resistance = 0;
+  let capacity = 0;
+  for (const { layer, thickness } of layers) {
+    resistance += thickness / layer.conductivity;
+    capacity += thickness * layer.density * layer.heatCapacity;
+  }
+  return (4 / Math.PI ** 2) * resistance * capacity;
 }
 
 /** Temperature at which a cell is eaten, K, with the heat of the reaction or ablation counted as extra rise. */

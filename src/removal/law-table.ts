@@ -33,6 +33,10 @@ export interface LawTable {
   /** per node: K·m²/J at the top of the layer that stays */
   readonly stayRise: Float64Array;
   readonly startTemperature: number;
+  /** per node: J/m² at which the top of the layer begins to be eaten */
+  readonly firstEaten: Float64Array;
+  /** per node: s in which the layer loses the heat it holds */
+  readonly relaxation: Float64Array;
 }
 
 const STEP = 0.16;
@@ -73,6 +77,7 @@ export function lawTable(
   const byStress = new Uint8Array(size);
   const metalRise = new Float64Array(nodes.length);
   const stayRise = new Float64Array(nodes.length);
+  const firstEaten = new Float64Array(nodes.length).fill(Number.POSITIVE_INFINITY);
   const { startTemperature: start, radius, lateralFactor } = conditions;
 
   nodes.forEach((node, row) => {
@@ -87,6 +92,7 @@ export function lawTable(
     const expansionDifference = bottom.expansion - (below ? below.expansion : sample.metal.expansion);
     const mean = Math.max(node.meanRise - lost, node.meanRise * lateralFactor);
     const threshold = eatenThresholds(node, start, lost, lateralFactor);
+    if (threshold.length > 0) firstEaten[row] = threshold[0];
     for (let column = 0; column < COLUMNS; column++) {
       const fluence = Math.exp(lnFluenceFirst + STEP * column);
       const at = row * COLUMNS + column;
@@ -127,6 +133,8 @@ export function lawTable(
     metalRise,
     stayRise,
     startTemperature: start,
+    firstEaten,
+    relaxation: Float64Array.from(nodes, (n) => n.relaxation),
   };
 }
 

@@ -68,7 +68,7 @@ function refuse(side: string, patch: number, coupon: number, rim: number): never
 
 /**
  * Places `count` patches on as few coupons as hold them, shared evenly, row by row from the upper left, the block
- * centred on the coupon. All lengths m. Coupons are numbered from 1 and labelled "coupon 1 of 2".
+ * centred on the coupon. All lengths m. Coupons are numbered from 1 and labelled "1 of 2".
  * Throws InvalidInput when a patch does not fit or more than 99 coupons would be needed. Source: geometry.
  */
 export function layoutCoupon(input: {
@@ -101,7 +101,7 @@ export function layoutCoupon(input: {
     coupon: i + 1,
     width: coupon.width,
     height: coupon.height,
-    label: needed === 1 ? "coupon 1" : `coupon ${i + 1} of ${needed}`,
+    label: needed === 1 ? "1" : `${i + 1} of ${needed}`,
   }));
   return { coupons, slots };
 }

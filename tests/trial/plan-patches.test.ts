@@ -86,7 +86,7 @@ describe("planned patches", () => {
   it("adds up: 48 patches on two coupons, four references, six repeats, settings that the set-up can run", () => {
     const plan = planPatches(input());
     expect(plan.patches.length).toBe(48);
-    expect(plan.coupons.map((c) => c.label)).toEqual(["coupon 1 of 2", "coupon 2 of 2"]);
+    expect(plan.coupons.map((c) => c.label)).toEqual(["1 of 2", "2 of 2"]);
     const role = (name: string) => plan.patches.filter((p) => p.role === name);
     expect([role("untouched").length, role("cleaned-reference").length]).toEqual([2, 2]);
     expect([role("test").length, role("replicate").length]).toEqual([38, 6]);

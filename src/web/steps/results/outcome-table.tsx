@@ -65,12 +65,12 @@ export function OutcomeTable({ trial, outcomes, onSave }: Props) {
           <thead>
             <tr>
               <th scope="col">{words.trial.patch}</th>
+              <th scope="col">{words.results.condition}</th>
               {columns.map((c) => (
                 <th key={c.key} scope="col">
                   {c.label}
                 </th>
               ))}
-              <th scope="col">{words.results.condition}</th>
               <th scope="col">{words.results.note}</th>
             </tr>
           </thead>
@@ -89,19 +89,6 @@ export function OutcomeTable({ trial, outcomes, onSave }: Props) {
                       </span>
                     ) : null}
                   </th>
-                  {columns.map((c, column) => (
-                    <td key={c.key}>
-                      <input
-                        data-cell={`${row}-${column}`}
-                        inputMode="decimal"
-                        size={6}
-                        aria-label={`${words.trial.patch} ${p.patch}, ${c.label}`}
-                        value={mine[c.key] ?? cellText(c, outcome)}
-                        onChange={(e) => put(p.patch, { [c.key]: e.currentTarget.value })}
-                        onKeyDown={(e) => move(e, row, column)}
-                      />
-                    </td>
-                  ))}
                   <td>
                     <select
                       aria-label={`${words.trial.patch} ${p.patch}, ${words.results.condition}`}
@@ -122,6 +109,19 @@ export function OutcomeTable({ trial, outcomes, onSave }: Props) {
                       ))}
                     </select>
                   </td>
+                  {columns.map((c, column) => (
+                    <td key={c.key}>
+                      <input
+                        data-cell={`${row}-${column}`}
+                        inputMode="decimal"
+                        size={6}
+                        aria-label={`${words.trial.patch} ${p.patch}, ${c.label}`}
+                        value={mine[c.key] ?? cellText(c, outcome)}
+                        onChange={(e) => put(p.patch, { [c.key]: e.currentTarget.value })}
+                        onKeyDown={(e) => move(e, row, column)}
+                      />
+                    </td>
+                  ))}
                   <td>
                     <input
                       aria-label={`${words.trial.patch} ${p.patch}, ${words.results.note}`}

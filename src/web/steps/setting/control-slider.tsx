@@ -26,31 +26,28 @@ export function ControlSlider({ control, setting, onChange }: Props) {
   const decimals = control.step >= 1 ? 0 : control.step >= 0.1 ? 1 : 3;
   return (
     <div className="control">
-      <div className="row apart middle">
-        <label htmlFor={`control-${control.key}`}>{control.label}</label>
-        <NumberInput
-          id={`control-${control.key}`}
-          size="xs"
-          w={130}
-          value={Number(value.toFixed(decimals))}
-          onChange={(next) => typeof next === "number" && next > 0 && onChange(withValue(control, setting, next))}
-          decimalScale={decimals}
-          suffix={control.unit ? ` ${control.unit}` : ""}
-          hideControls
-          allowNegative={false}
-        />
-      </div>
+      <label htmlFor={`control-${control.key}`}>{control.label}</label>
       <Slider
         min={0}
         max={STEPS}
-        step={scale === "log" ? 1 : control.key === "passes" ? STEPS / Math.max(1, high - low) : 1}
+        step={control.key === "passes" ? STEPS / Math.max(1, high - low) : 1}
         value={Math.min(STEPS, Math.max(0, toTrack(value)))}
         onChange={(t) => onChange(withValue(control, setting, fromTrack(t)))}
         label={null}
         thumbLabel={control.label}
         thumbProps={{ "aria-valuetext": `${formatNumber(value, 4)} ${control.unit}` }}
       />
-      <div className="limits row apart">
+      <NumberInput
+        id={`control-${control.key}`}
+        size="xs"
+        value={Number(value.toFixed(decimals))}
+        onChange={(next) => typeof next === "number" && next > 0 && onChange(withValue(control, setting, next))}
+        decimalScale={decimals}
+        suffix={control.unit ? ` ${control.unit}` : ""}
+        hideControls
+        allowNegative={false}
+      />
+      <div className="limits">
         <span>{`${formatNumber(low, 3)} ${control.unit}`}</span>
         <span>{`${formatNumber(high, 3)} ${control.unit}`}</span>
       </div>
