@@ -114,7 +114,7 @@ plans.forEach((plan, index) => {
     `examples/${plan.name}.trial.json`,
     `${JSON.stringify(trialToWire(trial, partCautions(part, setup, centre)), null, 1)}\n`,
   );
-  writeFileSync(`examples/${plan.name}.outcomes.csv`, outcomesToCsv(outcomes, trial));
+  writeFileSync(`examples/${plan.name}.outcomes.csv`, outcomesToCsv(outcomes));
 });
 writeFileSync(
   "examples/README.md",

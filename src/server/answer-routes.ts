@@ -4,10 +4,10 @@ import { reportPdf } from "#papers";
 import { type ReportModel, reportHtml } from "#report";
 import { InvalidInput } from "#units";
 import { answerInThread } from "./answer-thread.ts";
-import type { Desk } from "./build-server.ts";
+import type { Desk } from "./desk.ts";
 import { NotFound } from "./errors.ts";
 import { idParams } from "./ids.ts";
-import { attachment } from "./trial-routes.ts";
+import { attachment } from "./attachment.ts";
 
 export function answerRoutes(api: FastifyInstance, desk: Desk): void {
   const { store } = desk;

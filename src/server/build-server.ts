@@ -7,8 +7,8 @@ import fastifyStatic from "@fastify/static";
 import fastifySwagger from "@fastify/swagger";
 import Fastify, { type FastifyInstance } from "fastify";
 import { jsonSchemaTransform, serializerCompiler, validatorCompiler } from "fastify-type-provider-zod";
-import type { Store } from "#store";
 import { answerRoutes } from "./answer-routes.ts";
+import type { Desk, ServerOptions } from "./desk.ts";
 import { enquiryRoutes } from "./enquiry-routes.ts";
 import { refuseErrors } from "./errors.ts";
 import { libraryRoutes } from "./library-routes.ts";
@@ -18,23 +18,6 @@ import { trialRoutes } from "./trial-routes.ts";
 
 /** The pages are served with a fresh word that allows exactly the style elements they make themselves. */
 const NONCE_MARK = "__STYLE_NONCE__";
-
-export interface ServerOptions {
-  readonly store: Store;
-  /** folder of the built pages; null serves the API alone */
-  readonly webRoot: string | null;
-  /** folder of the example's files */
-  readonly examples: string;
-  /** ISO 8601 instant */
-  readonly now: () => string;
-  /** versions of the physics behind an answer; 64 */
-  readonly draws?: number;
-}
-
-/** Everything that handlers need besides the request. */
-export interface Desk extends ServerOptions {
-  readonly draws: number;
-}
 
 /** The API and the pages of one store. Bound to nothing yet: `startServer` listens, tests inject. */
 export async function buildServer(options: ServerOptions): Promise<FastifyInstance> {

@@ -3,7 +3,7 @@ import type { ZodTypeProvider } from "fastify-type-provider-zod";
 import { z } from "zod";
 import { enquirySchema, validate } from "#contract";
 import { invalid } from "#units";
-import type { Desk } from "./build-server.ts";
+import type { Desk } from "./desk.ts";
 import { NotFound } from "./errors.ts";
 import { loadExample } from "./example.ts";
 import { anyBody, idParams, versionParams } from "./ids.ts";

@@ -1,3 +1,4 @@
-export { buildServer, type ServerOptions } from "./build-server.ts";
+export { buildServer } from "./build-server.ts";
+export type { ServerOptions } from "./desk.ts";
 export { exampleTrials, loadExample } from "./example.ts";
 export { type RunningServer, startServer, type StartOptions } from "./start-server.ts";

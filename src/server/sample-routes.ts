@@ -3,7 +3,7 @@ import type { ZodTypeProvider } from "fastify-type-provider-zod";
 import { parseSample, sampleFromWire, sampleToWire } from "#contract";
 import type { Sample } from "#terms";
 import { invalid } from "#units";
-import type { Desk } from "./build-server.ts";
+import type { Desk } from "./desk.ts";
 import { anyBody, idParams } from "./ids.ts";
 
 /** The pages hold samples in SI, as the other rooms do; files hold them with units in the names. */

@@ -1,4 +1,5 @@
-import { buildServer, type ServerOptions } from "./build-server.ts";
+import { buildServer } from "./build-server.ts";
+import type { ServerOptions } from "./desk.ts";
 
 export interface StartOptions extends ServerOptions {
   /** 0 takes a free one */

@@ -2,7 +2,7 @@ import type { FastifyInstance } from "fastify";
 import type { ZodTypeProvider } from "fastify-type-provider-zod";
 import { z } from "zod";
 import {
-  outcomeSchema,
+  type outcomeSchema,
   outcomeToWire,
   parseOutcome,
   parseOutcomesCsv,
@@ -17,7 +17,8 @@ import { setup } from "#library";
 import { couponPdf } from "#papers";
 import type { Coupon, Trial } from "#terms";
 import { InvalidInput, invalid } from "#units";
-import type { Desk } from "./build-server.ts";
+import { attachment } from "./attachment.ts";
+import type { Desk } from "./desk.ts";
 import { NotFound } from "./errors.ts";
 import { anyBody, idParams } from "./ids.ts";
 
@@ -152,8 +153,4 @@ export function trialRoutes(api: FastifyInstance, desk: Desk): void {
         .send(Buffer.from(pdf));
     },
   );
-}
-
-export function attachment(name: string): string {
-  return `attachment; filename="${name.replace(/[^A-Za-z0-9._-]/g, "_")}"`;
 }

@@ -1,0 +1,18 @@
+import type { Store } from "#store";
+
+export interface ServerOptions {
+  readonly store: Store;
+  /** folder of the built pages; null serves the API alone */
+  readonly webRoot: string | null;
+  /** folder of the example's files */
+  readonly examples: string;
+  /** ISO 8601 instant */
+  readonly now: () => string;
+  /** versions of the physics behind an answer; 64 */
+  readonly draws?: number;
+}
+
+/** Everything that handlers need besides the request. */
+export interface Desk extends ServerOptions {
+  readonly draws: number;
+}
