@@ -72,7 +72,7 @@ export function columnGrid(
   const depth = Math.min(metal.thickness, options.metalDepth ?? reachedDepth(metal, endTime));
   if (!(depth > 0)) invalid("metal depth", depth, "m", "must be above 0");
   const diffusivity = metal.conductivity[0]! / (metal.density * metal.heatCapacity[0]!);
-  const first = options.metalFirstCell ?? Math.sqrt(diffusivity * duration) / 10;
+  const first = options.metalFirstCell ?? Math.sqrt(diffusivity * duration) / 40;
   const ratio = geometricRatio(first, depth, metalCells);
   const scale = depth / seriesSum(1, ratio, metalCells);
   for (let i = 0; i < metalCells; i++) widths.push(scale * ratio ** i);

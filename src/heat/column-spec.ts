@@ -75,9 +75,9 @@ export interface GridOptions {
   readonly layerCells?: number;
   /** cells in the metal */
   readonly metalCells?: number;
-  /** m, first cell at each face of a layer; default: a third of the diffusion length of the pulse */
+  /** m, first cell at each face of a layer; default: a third of √(D·duration) */
   readonly layerFirstCell?: number;
-  /** m, first cell of the metal; default: a tenth of the diffusion length of the pulse */
+  /** m, first cell of the metal; default: a fortieth of √(D·duration), so that melting is not counted in coarse steps */
   readonly metalFirstCell?: number;
   /** m, depth of metal that is solved; default: what heat can reach by the end time, at most the plate */
   readonly metalDepth?: number;

@@ -37,3 +37,12 @@ export {
 } from "./linear-column.ts";
 export { type LateralCase, lateralFactorFrom, movingLateralTable } from "./lateral-factor.ts";
 export { plateImages, type WarmingCase, warmingBound } from "./warming.ts";
+export {
+  type BeamLine,
+  type PlateBody,
+  type PlatePlace,
+  type PulseTrain,
+  pathRise,
+  plateDepthRise,
+  pulseTrainRise,
+} from "./superposition.ts";
