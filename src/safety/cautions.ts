@@ -77,5 +77,12 @@ export function cautionsFor(given: CautionsFor): string[] {
   const curtain = curtainNote(Math.max(setup.ratedPower, beam?.meanPower ?? 0), beam?.pulseEnergy ?? null);
   if (curtain !== null) lines.push(curtain);
   lines.push(...(metal?.cautions ?? []));
-  return [...new Set(lines)];
+  // The metal's own caution on dust says less than the line above; what begins alike is said once.
+  const seen = new Set<string>();
+  return lines.filter((line) => {
+    const opening = line.split(":")[0] as string;
+    if (seen.has(opening)) return false;
+    seen.add(opening);
+    return true;
+  });
 }
