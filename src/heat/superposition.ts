@@ -70,7 +70,14 @@ function cutAges(youngest: number, oldest: number, passing: number, breath: numb
 }
 
 /** Rise from one line, by Gauss-Legendre panels in √age. */
-function lineRise(body: PlateBody, power: number, radius: number, line: BeamLine, place: PlatePlace, time: number): number {
+function lineRise(
+  body: PlateBody,
+  power: number,
+  radius: number,
+  line: BeamLine,
+  place: PlatePlace,
+  time: number,
+): number {
   const youngest = Math.max(0, time - line.endTime);
   const oldest = time - line.startTime;
   if (oldest <= youngest) return 0;
