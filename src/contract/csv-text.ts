@@ -46,7 +46,8 @@ export function readCsvTable(text: string, name: string): CsvTable {
     lastLine = line;
     line += 1 + cells.reduce((sum, cell) => sum + linesIn(cell), 0);
   }
-  const header = rows.shift()!;
+  // A text of nothing but quotation marks has no cell with anything in it either.
+  const header = rows.shift() ?? invalid(name, "empty", "", "must have a header line and rows");
   const openQuote = parsed.errors.some((e) => e.code === "MissingQuotes") ? lastLine : null;
   return { header: header.cells.map((c) => c.trim()), headerLine: header.line, rows, delimiter, openQuote };
 }
