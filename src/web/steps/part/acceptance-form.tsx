@@ -115,7 +115,7 @@ function TestRows({
         <p className="quiet small">{tests.length === 0 ? words.part.testsNone : words.part.testsLead}</p>
       </div>
       {tests.length > 0 ? (
-        <Table.ScrollContainer minWidth={560} type="native">
+        <Table.ScrollContainer minWidth={720} type="native">
           <table className="grid">
             <thead>
               <tr>
@@ -124,7 +124,9 @@ function TestRows({
                 <th>{words.part.testLimit}</th>
                 <th>{words.part.testValue}</th>
                 <th>{words.part.testPassed}</th>
-                <th aria-label={words.part.testRemove} />
+                <th>
+                  <span className="unseen">{words.part.testRemove}</span>
+                </th>
               </tr>
             </thead>
             <tbody>
@@ -139,7 +141,7 @@ function TestRows({
                       onChange={(e) => set(index, { method: e.currentTarget.value })}
                     />
                   </td>
-                  <td>
+                  <td className="wide">
                     <TextInput
                       size="xs"
                       aria-label={words.part.testLimit}

@@ -1,0 +1,52 @@
+// Makes the pictures in docs/pictures from the built product: the report's first page and the main pages of the app.
+// Needs Debian's packages chromium and poppler-utils; says so in one line when they are missing.
+import { spawn, spawnSync } from "node:child_process";
+import { existsSync, mkdirSync, mkdtempSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { chromium } from "playwright-core";
+
+const root = new URL("..", import.meta.url).pathname;
+const out = join(root, "docs/pictures");
+for (const [file, name] of [["/usr/bin/chromium", "chromium"], ["/usr/bin/pdftoppm", "poppler-utils"]]) {
+  if (!existsSync(file)) {
+    console.error(`invalid machine: ${name} is missing (apt-get install ${name})`);
+    process.exit(2);
+  }
+}
+mkdirSync(out, { recursive: true });
+const start = join(root, "dist/cli/start.mjs");
+const folder = mkdtempSync(join(tmpdir(), "pictures-"));
+spawnSync(process.execPath, [start, "job", "--out", folder, "--date", "2026-11-25"], { stdio: "inherit" });
+spawnSync("pdftoppm", ["-png", "-r", "80", "-f", "1", "-l", "1", "-singlefile", join(folder, "report.pdf"), join(out, "report")]);
+
+const port = 4391;
+const server = spawn(process.execPath, [start, "serve", "--port", String(port), "--data", join(folder, "data")], { stdio: ["ignore", "pipe", "inherit"] });
+await new Promise((resolve) => server.stdout.once("data", resolve));
+const browser = await chromium.launch({
+  executablePath: "/usr/bin/chromium",
+  args: ["--no-sandbox", "--disable-gpu", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync"],
+});
+const views = [
+  ["part", "#/enquiry/island-ferry-yard/part", null],
+  ["lasers", "#/enquiry/island-ferry-yard/lasers", "Compare all set-ups"],
+  ["setting", "#/enquiry/island-ferry-yard/setting", null],
+  ["window", "#/enquiry/island-ferry-yard/window?part=hatch-covers&trial=hatch-covers-pulsed", "Fit the window"],
+];
+for (const scheme of ["light", "dark"]) {
+  const page = await browser.newPage({ viewport: { width: 1440, height: 1000 }, colorScheme: scheme });
+  for (const [name, hash, button] of views) {
+    if (scheme === "dark" && name !== "window") continue;
+    await page.goto(`http://127.0.0.1:${port}/${hash}`);
+    await page.waitForTimeout(1500);
+    if (button) {
+      await page.getByRole("button", { name: button }).first().click();
+      await page.getByText(name === "lasers" ? "Compare again" : "Fit again").first().waitFor({ timeout: 120_000 });
+      await page.waitForTimeout(800);
+    }
+    await page.screenshot({ path: join(out, `${name}${scheme === "dark" ? "-dark" : ""}.png`) });
+  }
+}
+await browser.close();
+server.kill();
+rmSync(folder, { recursive: true, force: true });
