@@ -51,6 +51,8 @@ export async function buildServer(options: ServerOptions): Promise<FastifyInstan
       },
     },
     strictTransportSecurity: false,
+    // Means nothing on one machine, and browsers warn of it when another page was open there before.
+    originAgentCluster: false,
   });
   await app.register(fastifyRateLimit, { max: 3000, timeWindow: "1 minute" });
   // Text bodies are CSV; nothing else is read as text.

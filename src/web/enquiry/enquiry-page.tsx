@@ -7,7 +7,9 @@ import { Boundary } from "../app/boundary.tsx";
 import { goTo, linkTo, type Place } from "../app/route.ts";
 import { TopBar } from "../app/top-bar.tsx";
 import { words } from "../words/index.ts";
-import { partId, partIndex } from "./doc.ts";
+import { surveyKey } from "../live/survey-key.ts";
+import { useKeptAnswer } from "../live/use-long-work.ts";
+import { type EnquiryDoc, partId, partIndex } from "./doc.ts";
 import { HistoryDrawer } from "./history-drawer.tsx";
 import { KnowledgePanel } from "./knowledge-panel.tsx";
 import { SaveState, SaveTrouble } from "./save-state.tsx";
@@ -41,6 +43,7 @@ export function EnquiryPage({ enquiryId, place }: Props) {
   const [historyOpen, setHistoryOpen] = useState(false);
   const [cautions, setCautions] = useState<readonly string[]>([]);
   useUndoKeys(draft);
+  const survey = useKeptAnswer("survey", draft.doc ? surveyKeyAt(enquiryId, draft.doc, place.partId) : "");
   const title = draft.doc?.title || words.list.untitled;
   useEffect(() => {
     document.title = `${title} · ${words.steps[place.step]} · ${words.frame.name}`;
@@ -83,7 +86,7 @@ export function EnquiryPage({ enquiryId, place }: Props) {
           enquiryId={enquiryId}
           partId={id}
           now={place.step}
-          states={stepStates(part, mine, answers.data?.answers.length ?? 0, problem)}
+          states={stepStates(part, mine, answers.data?.answers.length ?? 0, problem, survey !== null)}
         />
         <main id="work" tabIndex={-1} className="work">
           <div className="stack">
@@ -122,6 +125,10 @@ export function EnquiryPage({ enquiryId, place }: Props) {
       </div>
     </>
   );
+}
+
+function surveyKeyAt(enquiryId: string, doc: EnquiryDoc, partOf: string | null): string {
+  return surveyKey(enquiryId, doc.parts[partIndex(doc, partOf)] ?? {}, doc);
 }
 
 function Where({ title, invented }: { readonly title: string; readonly invented: boolean }) {

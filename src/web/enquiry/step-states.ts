@@ -10,6 +10,7 @@ export function stepStates(
   trials: readonly TrialRecord[],
   answers: number,
   problem: string | null,
+  compared: boolean,
 ): Record<StepId, StepState> {
   const say = words.steps.state;
   const patches = trials.reduce((n, t) => n + t.trial.patches.filter((p) => p.setting !== null).length, 0);
@@ -20,7 +21,7 @@ export function stepStates(
   const open = problem !== null || hasUnknown(part);
   return {
     part: { fill: open ? "half" : "full", words: open ? say.partOpen : say.partDone },
-    lasers: { fill: "none", words: say.lasersNone },
+    lasers: compared ? { fill: "full", words: say.lasersDone } : { fill: "none", words: say.lasersNone },
     setting: { fill: "none", words: say.setting },
     trial:
       trials.length === 0

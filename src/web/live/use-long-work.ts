@@ -1,4 +1,4 @@
-import { useCallback, useEffect, useRef, useState } from "react";
+import { useCallback, useEffect, useRef, useState, useSyncExternalStore } from "react";
 import { Cancelled, longWorker } from "./worker-client.ts";
 import type { Answer, Ask, QuestionKind } from "./protocol.ts";
 
@@ -13,6 +13,17 @@ export interface LongWork<K extends QuestionKind> {
 }
 
 const kept = new Map<string, unknown>();
+const listeners = new Set<() => void>();
+
+function listen(listener: () => void): () => void {
+  listeners.add(listener);
+  return () => listeners.delete(listener);
+}
+
+/** The answer of long work under this key, null while there is none. */
+export function useKeptAnswer<K extends QuestionKind>(kind: K, key: string): Answer<K> | null {
+  return useSyncExternalStore(listen, () => (kept.get(`${kind}:${key}`) as Answer<K> | undefined) ?? null);
+}
 
 /** One piece of long work with progress and cancel. Answers are kept for as long as `key` stays the same. */
 export function useLongWork<K extends QuestionKind>(kind: K, key: string): LongWork<K> {
@@ -41,6 +52,7 @@ export function useLongWork<K extends QuestionKind>(kind: K, key: string): LongW
         .ask(kind, ask, (done, total) => mine === run.current && setShare(total > 0 ? done / total : null))
         .then((result) => {
           kept.set(fullKey, result);
+          for (const listener of listeners) listener();
           if (mine !== run.current) return;
           setAnswer(result);
           setState("done");

@@ -36,7 +36,8 @@ export function ComparisonBlock({ comparison }: { readonly comparison: Compariso
         />
       </div>
       <p>{side.sentence}</p>
-      <div className="table">
+      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reachable by keyboard */}
+      <section className="table" tabIndex={0} aria-label={words.lasers.equalPower}>
         <table className="grid">
           <thead>
             <tr>
@@ -57,7 +58,7 @@ export function ComparisonBlock({ comparison }: { readonly comparison: Compariso
             ))}
           </tbody>
         </table>
-      </div>
+      </section>
       {comparison.equal.length + comparison.unequal.length > 0 ? (
         <div className="split small quiet">
           <Lines title={words.lasers.alike} lines={comparison.equal} />

@@ -2,6 +2,7 @@ import { Button, SegmentedControl } from "@mantine/core";
 import { useState } from "react";
 import { useCautions } from "../../enquiry/cautions.ts";
 import type { StepProps } from "../../enquiry/step-props.ts";
+import { surveyKey } from "../../live/survey-key.ts";
 import { useLongWork } from "../../live/use-long-work.ts";
 import { LongWorkBar } from "../../show/long-work.tsx";
 import { words } from "../../words/index.ts";
@@ -12,8 +13,7 @@ const drawCount = 64;
 type Kind = "all" | "pulsed" | "continuous";
 
 export function LasersStep({ enquiryId, doc, part, partId, partEnquiry, problem }: StepProps) {
-  const key = JSON.stringify([enquiryId, part, doc.site ?? null]);
-  const survey = useLongWork("survey", key);
+  const survey = useLongWork("survey", surveyKey(enquiryId, part, doc));
   const [kind, setKind] = useState<Kind>("all");
   useCautions(survey.answer?.cautions);
   const answer = survey.answer;

@@ -31,13 +31,13 @@ export function VerdictRow({ verdict, enquiryId, partId }: Props) {
   return (
     <article className="verdict">
       <header>
-        <h3>{verdict.setupName}</h3>
+        <h2>{verdict.setupName}</h2>
         <span className={`tag ${verdict.windowExists ? "good" : "bad"}`}>
           {verdict.windowExists ? words.lasers.window : words.lasers.noWindow}
         </span>
         {verdict.shortfall !== "none" ? <span className="tag warn">{words.shortfalls[verdict.shortfall]}</span> : null}
       </header>
-      <SvgPicture svg={svg} label={`${verdict.setupName}: ${verdict.reason}`} size="full" />
+      <SvgPicture svg={svg} label={`${verdict.setupName}: ${verdict.reason}`} size="full" trim />
       <p>{verdict.reason}</p>
       <div className="facts">
         <span>

@@ -8,6 +8,8 @@ import { goTo, linkTo } from "../../app/route.ts";
 import { useCautions } from "../../enquiry/cautions.ts";
 import type { StepProps } from "../../enquiry/step-props.ts";
 import { useWorkingSetting, type WorkingSetting } from "../../live/kept-choice.ts";
+import { surveyKey } from "../../live/survey-key.ts";
+import { useKeptAnswer } from "../../live/use-long-work.ts";
 import { SettingText } from "../../show/setting-text.tsx";
 import { words } from "../../words/index.ts";
 import { ControlSlider } from "./control-slider.tsx";
@@ -17,11 +19,14 @@ import { RasterPicture } from "./raster-picture.tsx";
 import { type Live, usePrediction } from "./use-prediction.ts";
 
 /** Move a control and read what the physics says, at the pace of the hand. */
-export function SettingStep({ enquiryId, part, partId, partEnquiry, problem }: StepProps) {
-  const first = (): WorkingSetting => ({
-    setupId: "pulsed-100",
-    setting: completeSetting(setupById("pulsed-100"), {}),
-  });
+export function SettingStep({ enquiryId, doc, part, partId, partEnquiry, problem }: StepProps) {
+  const survey = useKeptAnswer("survey", surveyKey(enquiryId, part, doc));
+  // Before a person has chosen, the best of the comparison is the better place to start from.
+  const first = (): WorkingSetting => {
+    const found = survey?.verdicts.find((v) => v.best !== null);
+    if (found?.best) return { setupId: found.setupId, setting: found.best.setting };
+    return { setupId: "pulsed-100", setting: completeSetting(setupById("pulsed-100"), {}) };
+  };
   const [working, setWorking] = useWorkingSetting(enquiryId, partId, first);
   const [pinned, setPinned] = useState<{ working: WorkingSetting; live: Live } | null>(null);
   const setup = setups.find((s) => s.id === working.setupId) ?? setupById("pulsed-100");
