@@ -11,13 +11,12 @@ describe("published schemas", () => {
   });
 
   it("state bounds and refuse unknown fields", () => {
-    const enquiry = jsonSchema("enquiry") as any;
-    expect(enquiry.additionalProperties).toBe(false);
-    expect(enquiry.required).toEqual(["parts"]);
-    expect(enquiry.properties.parts.items.properties.layers.items.properties.thickness_um).toMatchObject({
-      exclusiveMinimum: 0,
-      maximum: 20_000,
-      type: ["number", "string"],
+    const thickness_um = { exclusiveMinimum: 0, maximum: 20_000, type: ["number", "string"] };
+    const layers = { items: { additionalProperties: false, properties: { thickness_um } } };
+    expect(jsonSchema("enquiry")).toMatchObject({
+      additionalProperties: false,
+      required: ["parts"],
+      properties: { parts: { items: { additionalProperties: false, properties: { layers } } } },
     });
   });
 
