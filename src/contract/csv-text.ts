@@ -3,7 +3,7 @@ import Papa from "papaparse/papaparse.min.js";
 import { invalid } from "#units";
 import { requireTextSize } from "./json-text.ts";
 
-export interface CsvRow {
+interface CsvRow {
   /** line of the file on which the row begins, from 1 */
   readonly line: number;
   readonly cells: readonly string[];

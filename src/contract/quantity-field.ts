@@ -16,7 +16,7 @@ const near = (bounds: QuantityBounds, limit: number): string =>
   `${limit}${bounds.unit === "" ? "" : ` ${bounds.unit}`}`;
 
 /** Rule that a value breaks, or null. The first broken rule is named. */
-export function brokenBound(value: number, bounds: QuantityBounds): string | null {
+function brokenBound(value: number, bounds: QuantityBounds): string | null {
   if (!Number.isFinite(value)) return "must be a finite number";
   if (bounds.above !== undefined && !(value > bounds.above)) return `must be greater than ${bounds.above}`;
   if (bounds.min !== undefined && value < bounds.min) return `must be at least ${near(bounds, bounds.min)}`;

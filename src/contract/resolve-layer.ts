@@ -12,7 +12,7 @@ const usualSpread = 0.15;
 const widening = 1.5;
 
 /** Thickness as stated: lognormal, its 95 % point `spread` above the median. */
-export function statedThickness(median: number, spread: number): Property {
+function statedThickness(median: number, spread: number): Property {
   return {
     value: median,
     low: median / (1 + spread),
@@ -26,7 +26,7 @@ export function statedThickness(median: number, spread: number): Property {
 }
 
 /** The usual thickness of the kind with its spread widened, since nobody has measured this one. */
-export function assumedThickness(kind: LayerKind): Property {
+function assumedThickness(kind: LayerKind): Property {
   const { value, low, high } = kind.usualThickness;
   return {
     ...kind.usualThickness,

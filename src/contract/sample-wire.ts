@@ -5,7 +5,7 @@ import { validate } from "./validate.ts";
 import { into, out } from "./wire-numbers.ts";
 
 /** A day, or a day and time, as ISO 8601 writes it. */
-export const dayField = z
+const dayField = z
   .string()
   .regex(/^\d{4}-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])(T\d{2}:\d{2}(:\d{2}(\.\d+)?)?(Z|[+-]\d{2}:\d{2})?)?$/, {
     error: "must be a date such as 2026-03-31",

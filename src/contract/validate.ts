@@ -36,7 +36,7 @@ export function unitOfField(name: string): string {
 }
 
 /** `["parts", 0, "layers", 1, "kind"]` as `parts[0].layers[1].kind`. */
-export function fieldName(path: readonly PropertyKey[], root: string): string {
+function fieldName(path: readonly PropertyKey[], root: string): string {
   let name = "";
   for (const step of path) {
     if (typeof step === "number") name += `[${step}]`;
