@@ -151,7 +151,8 @@ export function solveStage(state: ColumnState, scratch: StageScratch, weight: nu
       // Written so that a NaN is caught and not passed over.
       if (!(r <= worst)) worst = r;
     }
-    if (worst < 1e-3) return true;
+    // At least one solve: guesses accepted unsolved would add up over many small steps.
+    if (iteration > 0 && worst < 1e-3) return true;
     if (!(worst < 1e30)) return false;
     factor(state, scratch, weight);
     solveFactored(scratch, residual);
