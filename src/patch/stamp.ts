@@ -89,6 +89,8 @@ export function stamp(spec: StampSpec): Stamped {
     let eatenFirst = false;
     after.fill(0);
     for (let pass = 0; pass < passes; pass++) {
+      // A pass over a whole patch lasts many relaxation times: a line's heat is long gone when the next pass comes.
+      held = 0;
       const leftBefore = left;
       const countBefore = count;
       const bareBefore = ateAll || best > sure;

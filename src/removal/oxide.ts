@@ -24,11 +24,11 @@ export function oxideGrowthSquared(constants: OxideConstants, temperature: numbe
  * Time that one heating of a surface counts for at its peak temperature in a thermally activated growth.
  *
  * Equation: for a rise like √t to the peak, t_eff = 2·τ·R·T²/(E·ΔT), at most τ (the first term of the Laplace
- * expansion of ∫exp(−E/(R·T(t))) dt; cooling after the peak is faster and is covered by the factor 1.5).
+ * expansion of ∫exp(−E/(R·T(t))) dt; an upper estimate although it leaves out the cooling, which is over at once).
  * Units: duration s, peak K, rise K, activationEnergy J/mol; result s.
  * Range: rise above 0. Errors: none. Source: own derivation.
  */
 export function reactionTime(duration: number, peak: number, rise: number, activationEnergy: number): number {
   const factor = (2 * GAS_CONSTANT * peak * peak) / (activationEnergy * rise);
-  return duration * Math.min(1, factor) * 1.5;
+  return duration * Math.min(1, factor);
 }

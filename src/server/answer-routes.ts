@@ -5,12 +5,16 @@ import { type ReportModel, reportHtml } from "#report";
 import { InvalidInput } from "#units";
 import { answerInThread } from "./answer-thread.ts";
 import type { Desk } from "./desk.ts";
-import { NotFound } from "./errors.ts";
+import { NotFound, TooBusy } from "./errors.ts";
 import { idParams } from "./ids.ts";
 import { attachment } from "./attachment.ts";
 
+/** Every answer takes a processor for a minute or so; more of them would starve the pages. */
+const MOST_AT_ONCE = 2;
+
 export function answerRoutes(api: FastifyInstance, desk: Desk): void {
   const { store } = desk;
+  let working = 0;
   const typed = api.withTypeProvider<ZodTypeProvider>();
 
   typed.get(
@@ -41,6 +45,8 @@ export function answerRoutes(api: FastifyInstance, desk: Desk): void {
       const stop = new AbortController();
       reply.raw.on("close", () => stop.abort());
       const day = desk.now().slice(0, 10);
+      if (working >= MOST_AT_ONCE) throw new TooBusy("two answers are being worked out already: wait for one of them");
+      working += 1;
       const made = await answerInThread(
         {
           enquiry: input.enquiry.record,
@@ -51,7 +57,9 @@ export function answerRoutes(api: FastifyInstance, desk: Desk): void {
           documentId: `${params.id}-v${input.enquiry.version}-${day}`,
         },
         stop.signal,
-      );
+      ).finally(() => {
+        working -= 1;
+      });
       if ("refused" in made) throw new InvalidInput("enquiry", params.id, "", made.refused);
       const saved = await store.write((tx) =>
         tx.addAnswer({

@@ -32,5 +32,7 @@ export async function answerInThread(work: AnswerWork, signal: AbortSignal): Pro
       void worker.terminate();
     });
     worker.once("error", reject);
+    // A thread that ends without a word, for want of memory say, would leave the request waiting for ever.
+    worker.once("exit", (code) => reject(new Error(`the thread ended with ${code}`)));
   });
 }

@@ -5,12 +5,12 @@ import fastifyHelmet from "@fastify/helmet";
 import fastifyRateLimit from "@fastify/rate-limit";
 import fastifyStatic from "@fastify/static";
 import fastifySwagger from "@fastify/swagger";
-import Fastify, { type FastifyInstance } from "fastify";
+import Fastify, { type FastifyInstance, type FastifyReply } from "fastify";
 import { jsonSchemaTransform, serializerCompiler, validatorCompiler } from "fastify-type-provider-zod";
 import { answerRoutes } from "./answer-routes.ts";
 import type { Desk, ServerOptions } from "./desk.ts";
 import { enquiryRoutes } from "./enquiry-routes.ts";
-import { refuseErrors } from "./errors.ts";
+import { refusalOf, refuseErrors } from "./errors.ts";
 import { libraryRoutes } from "./library-routes.ts";
 import { guardOrigins } from "./origins.ts";
 import { sampleRoutes } from "./sample-routes.ts";
@@ -25,6 +25,13 @@ export async function buildServer(options: ServerOptions): Promise<FastifyInstan
     bodyLimit: 5_000_000,
     trustProxy: false,
     logger: false,
+    // Whoever ends the server means it: pages keep their connections open for as long as they live.
+    forceCloseConnections: true,
+    // An address that cannot be read never reaches a route, and so not the error handler either.
+    frameworkErrors: (error, _request, reply) => {
+      const [status, line] = refusalOf(error);
+      void (reply as FastifyReply).status(status).send({ error: line });
+    },
     routerOptions: { maxParamLength: 200 },
   });
   const desk: Desk = { ...options, draws: options.draws ?? 64 };
@@ -55,6 +62,7 @@ export async function buildServer(options: ServerOptions): Promise<FastifyInstan
     originAgentCluster: false,
   });
   await app.register(fastifyRateLimit, { max: 3000, timeWindow: "1 minute" });
+  app.removeContentTypeParser("text/plain");
   // Text bodies are CSV; nothing else is read as text.
   app.addContentTypeParser("text/csv", { parseAs: "string", bodyLimit: 20_000_000 }, (_request, body, done) =>
     done(null, body),

@@ -12,6 +12,10 @@ const missing = (id: string): never => {
   throw new NotFound(`there is no enquiry ${id.slice(0, 80)}`);
 };
 
+const missingVersion = (id: string, version: number): never => {
+  throw new NotFound(`there is no version ${version} of enquiry ${id.slice(0, 80)}`);
+};
+
 export function enquiryRoutes(api: FastifyInstance, desk: Desk): void {
   const { store } = desk;
   const typed = api.withTypeProvider<ZodTypeProvider>();
@@ -78,7 +82,9 @@ export function enquiryRoutes(api: FastifyInstance, desk: Desk): void {
     "/enquiries/:id/history/:version",
     { schema: { summary: "One earlier version", params: versionParams } },
     async ({ params }) => {
-      const saved = (await store.read((r) => r.version("enquiry", params.id, params.version))) ?? missing(params.id);
+      const saved =
+        (await store.read((r) => r.version("enquiry", params.id, params.version))) ??
+        missingVersion(params.id, params.version);
       return { id: saved.id, version: saved.version, savedAt: saved.savedAt, enquiry: saved.record };
     },
   );

@@ -7,6 +7,16 @@ export class NotFound extends Error {
   override name = "NotFound";
 }
 
+/** A change that would take the ground from under what is already recorded. */
+export class Conflict extends Error {
+  override name = "Conflict";
+}
+
+/** More heavy work than the machine should do at a time. */
+export class TooBusy extends Error {
+  override name = "TooBusy";
+}
+
 /** Every refusal is one clear line and a number; a fault of ours shows no inside. */
 export function refuseErrors(app: FastifyInstance): void {
   app.setErrorHandler((error: FastifyError | Error, _request, reply) => {
@@ -18,13 +28,14 @@ export function refuseErrors(app: FastifyInstance): void {
   });
 }
 
-function refusalOf(error: FastifyError | Error): [number, string] {
+export function refusalOf(error: FastifyError | Error): [number, string] {
   if (error instanceof NotFound) return [404, error.message];
-  if (error instanceof VersionConflict) return [409, error.message];
+  if (error instanceof VersionConflict || error instanceof Conflict) return [409, error.message];
   if (error instanceof InvalidInput) {
     const all = (error as { all?: readonly string[] }).all;
     return [400, all && all.length > 1 ? all.slice(0, 20).join("; ") : error.message];
   }
+  if (error instanceof TooBusy) return [429, error.message];
   const status = "statusCode" in error ? (error.statusCode ?? 500) : 500;
   if ("validation" in error && error.validation) return [400, `invalid request: ${error.message}`];
   if (status === 413) return [413, "invalid body: too large (at most 5 MB of JSON or 20 MB of CSV)"];

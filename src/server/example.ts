@@ -2,6 +2,7 @@ import { readFile } from "node:fs/promises";
 import { join } from "node:path";
 import { outcomeToWire, parseEnquiryFile, parseJsonText, parseOutcomesCsv, parseTrial, trialToWire } from "#contract";
 import type { Store } from "#store";
+import { wantedTests } from "./wanted-tests.ts";
 
 /** Trials of the example, each with its outcomes. */
 export const exampleTrials = [
@@ -19,7 +20,11 @@ export async function loadExample(store: Store, folder: string): Promise<string>
   const trials = await Promise.all(
     exampleTrials.map(async (name) => {
       const trial = parseTrial(parseJsonText(await text(`${name}.trial.json`), "trial"));
-      return { trial, outcomes: parseOutcomesCsv(await text(`${name}.outcomes.csv`), trial).accepted };
+      return {
+        trial,
+        outcomes: parseOutcomesCsv(await text(`${name}.outcomes.csv`), trial, wantedTests(enquiry, trial.partId))
+          .accepted,
+      };
     }),
   );
   return store.write(async (tx) => {

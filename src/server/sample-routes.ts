@@ -33,7 +33,8 @@ function wireOf(given: unknown): Sample {
   // A page sends the SI record; it is turned into the file's shape so that one schema judges both.
   if ("enquiryId" in given) {
     try {
-      return parseSample(sampleToWire(given as Sample));
+      // JSON knows no NaN: what is no number comes out as null and is refused in words that a person can read.
+      return parseSample(JSON.parse(JSON.stringify(sampleToWire(given as Sample))));
     } catch (error) {
       if (error instanceof TypeError) return invalid("sample", "incomplete", "", "must have every field of a sample");
       throw error;

@@ -19,8 +19,13 @@ import type { Coupon, Trial } from "#terms";
 import { InvalidInput, invalid } from "#units";
 import { attachment } from "./attachment.ts";
 import type { Desk } from "./desk.ts";
-import { NotFound } from "./errors.ts";
+import { Conflict, NotFound } from "./errors.ts";
 import { anyBody, idParams } from "./ids.ts";
+import { wantedTests } from "./wanted-tests.ts";
+
+/** Compared in the units of the file, where a plan sent back and forth comes out the same. */
+const samePlan = (a: Trial, b: Trial): boolean =>
+  JSON.stringify(trialToWire(a, [])) === JSON.stringify(trialToWire(b, []));
 
 const couponParams = idParams.extend({ coupon: z.coerce.number().int().min(1).max(10_000) });
 
@@ -60,7 +65,17 @@ export function trialRoutes(api: FastifyInstance, desk: Desk): void {
       const given = body.trial as { cautions?: readonly string[] } | undefined;
       const trial = parseTrial(body.trial);
       if (trial.id !== params.id) invalid("trial id", trial.id, "", `must be ${params.id}, as in the address`);
-      const saved = await store.write((tx) => tx.put("trial", trialToWire(trial, given?.cautions ?? [])));
+      const saved = await store.write(async (tx) => {
+        const before = await tx.latest("trial", trial.id);
+        // Outcomes speak of patches by number: another plan under the same name would give them other settings.
+        if (
+          before !== null &&
+          !samePlan(trialFromWire(before.record), trial) &&
+          (await tx.outcomes(trial.id)).length > 0
+        )
+          throw new Conflict(`trial ${trial.id} has outcomes already: keep another plan under another id`);
+        return tx.put("trial", trialToWire(trial, given?.cautions ?? []));
+      });
       return { id: saved.id, version: saved.version, savedAt: saved.savedAt };
     },
   );
@@ -102,7 +117,8 @@ export function trialRoutes(api: FastifyInstance, desk: Desk): void {
     async ({ params, body }) => {
       const { trial } = await trialOf(params.id);
       if (typeof body !== "string") return invalid("outcomes", "no CSV", "", "send text/csv");
-      const recorded = parseOutcomesCsv(body, trial);
+      const enquiry = await store.read((r) => r.latest("enquiry", trial.enquiryId));
+      const recorded = parseOutcomesCsv(body, trial, wantedTests(enquiry?.record, trial.partId));
       if (recorded.accepted.length > 0)
         await store.write((tx) => tx.addOutcomes(trial.id, recorded.accepted.map(outcomeToWire)));
       return {

@@ -34,7 +34,18 @@ function file(name: string, text: string): string {
 
 describe("predict", () => {
   it("prints the published shape, the same twice, and cautions with it", async () => {
-    const args = ["predict", "--enquiry", enquiry, "--laser", "pulsed-100", "--setting", setting, "--draws", "16", "--json"];
+    const args = [
+      "predict",
+      "--enquiry",
+      enquiry,
+      "--laser",
+      "pulsed-100",
+      "--setting",
+      setting,
+      "--draws",
+      "16",
+      "--json",
+    ];
     const first = await run(...args);
     expect(first.code).toBe(0);
     const wire = validatePublished("prediction", JSON.parse(first.out), "prediction");
@@ -46,14 +57,37 @@ describe("predict", () => {
 
   it("reads power, level and duty of a continuous beam as the trade does: 2 kW, 50 %, 20 % are 200 W", async () => {
     const path = file("modulated.json", '{"power_W": 2000, "level": 0.5, "duty": 0.2}');
-    const { out } = await run("predict", "--enquiry", enquiry, "--laser", "continuous-2000", "--setting", path, "--draws", "8", "--json");
+    const { out } = await run(
+      "predict",
+      "--enquiry",
+      enquiry,
+      "--laser",
+      "continuous-2000",
+      "--setting",
+      path,
+      "--draws",
+      "8",
+      "--json",
+    );
     expect(JSON.parse(out).meanPower_W).toBeCloseTo(200, 6);
     expect(JSON.parse(out).fluencePeak_J_per_cm2).toBeNull();
     expect(JSON.parse(out).dwell_s).toBeGreaterThan(0);
   });
 
   it("says nothing that is no number", async () => {
-    const { out } = await run("predict", "--enquiry", enquiry, "--part", "brackets", "--laser", "pulsed-500", "--setting", file("empty.json", "{}"), "--draws", "8");
+    const { out } = await run(
+      "predict",
+      "--enquiry",
+      enquiry,
+      "--part",
+      "brackets",
+      "--laser",
+      "pulsed-500",
+      "--setting",
+      file("empty.json", "{}"),
+      "--draws",
+      "8",
+    );
     expect(out).not.toMatch(/NaN|Infinity|undefined/);
     expect(out).toContain("laser safety officer");
   });
@@ -65,16 +99,64 @@ describe("refusals: one clear line, exit code 2, nothing written", () => {
     ["a folder", () => ["compare", "--enquiry", folder], "is a folder, not a file"],
     ["broken JSON", () => ["compare", "--enquiry", file("broken.json", '{"parts": [')], "invalid enquiry"],
     ["empty", () => ["compare", "--enquiry", file("nothing.json", " ")], "must hold JSON"],
-    ["seconds for a thickness", () => ["compare", "--enquiry", file("unit.json", '{"parts":[{"layers":[{"kind":"alkyd","thickness_um":"35 s"}]}]}')], "invalid parts[0].layers[0].thickness_um: 35 s"],
-    ["a negative area", () => ["compare", "--enquiry", file("area.json", '{"parts":[{"area_m2":-1}]}')], "invalid parts[0].area_m2: -1 m2"],
-    ["an unknown metal", () => ["compare", "--enquiry", file("metal.json", '{"parts":[{"material":"unobtainium","layers":[{"kind":"alkyd"}]}]}')], "unobtainium"],
-    ["an unknown laser", () => ["predict", "--enquiry", enquiry, "--laser", "pulsed-9", "--setting", setting], "invalid laser: pulsed-9 (one of: pulsed-50"],
-    ["an unknown part", () => ["compare", "--enquiry", enquiry, "--part", "keel"], "invalid part: keel (one of: hatch-covers, brackets)"],
-    ["a setting beyond the machine", () => ["predict", "--enquiry", enquiry, "--laser", "pulsed-50", "--setting", file("far.json", '{"power_W": 900}')], "invalid"],
-    ["a setting word that nobody knows", () => ["predict", "--enquiry", enquiry, "--laser", "pulsed-50", "--setting", file("word.json", '{"wattage": 9}')], "wattage"],
+    [
+      "seconds for a thickness",
+      () => [
+        "compare",
+        "--enquiry",
+        file("unit.json", '{"parts":[{"layers":[{"kind":"alkyd","thickness_um":"35 s"}]}]}'),
+      ],
+      "invalid parts[0].layers[0].thickness_um: 35 s",
+    ],
+    [
+      "a negative area",
+      () => ["compare", "--enquiry", file("area.json", '{"parts":[{"area_m2":-1}]}')],
+      "invalid parts[0].area_m2: -1 m2",
+    ],
+    [
+      "an unknown metal",
+      () => [
+        "compare",
+        "--enquiry",
+        file("metal.json", '{"parts":[{"material":"unobtainium","layers":[{"kind":"alkyd"}]}]}'),
+      ],
+      "unobtainium",
+    ],
+    [
+      "an unknown laser",
+      () => ["predict", "--enquiry", enquiry, "--laser", "pulsed-9", "--setting", setting],
+      "invalid laser: pulsed-9 (one of: pulsed-50",
+    ],
+    [
+      "an unknown part",
+      () => ["compare", "--enquiry", enquiry, "--part", "keel"],
+      "invalid part: keel (one of: hatch-covers, brackets)",
+    ],
+    [
+      "a setting beyond the machine",
+      () => [
+        "predict",
+        "--enquiry",
+        enquiry,
+        "--laser",
+        "pulsed-50",
+        "--setting",
+        file("far.json", '{"power_W": 900}'),
+      ],
+      "invalid",
+    ],
+    [
+      "a setting word that nobody knows",
+      () => ["predict", "--enquiry", enquiry, "--laser", "pulsed-50", "--setting", file("word.json", '{"wattage": 9}')],
+      "wattage",
+    ],
     ["a seed that is none", () => ["compare", "--enquiry", enquiry, "--seed", "x"], "invalid seed: x"],
     ["stone", () => ["compare", "--enquiry", file("stone.json", '{"parts":[{"material":"stone"}]}')], "declined"],
-    ["a file too large to be meant", () => ["compare", "--enquiry", file("large.json", `"${"x".repeat(45_000_000)}"`)], "MB"],
+    [
+      "a file too large to be meant",
+      () => ["compare", "--enquiry", file("large.json", `"${"x".repeat(45_000_000)}"`)],
+      "MB",
+    ],
     ["an unknown command", () => ["ponder"], "invalid command line"],
   ];
   it.each(cases)("%s", async (_what, args, says) => {
@@ -90,27 +172,66 @@ describe("refusals: one clear line, exit code 2, nothing written", () => {
 describe("a trial from plan to next patches", () => {
   it("plans, refuses a bad row by its line, keeps the rest, and names the next patches", async () => {
     const out = join(folder, "trial");
-    const planned = await run("plan", "--enquiry", enquiry, "--laser", "pulsed-500", "--setting", file("mid.json", "{}"), "--patches", "12", "--repeats", "2", "--draws", "8", "--out", out, "--json");
+    const planned = await run(
+      "plan",
+      "--enquiry",
+      enquiry,
+      "--laser",
+      "pulsed-500",
+      "--setting",
+      file("mid.json", "{}"),
+      "--patches",
+      "12",
+      "--repeats",
+      "2",
+      "--draws",
+      "8",
+      "--out",
+      out,
+      "--json",
+    );
     expect(planned.code).toBe(0);
     const trial = validatePublished("trial", JSON.parse(planned.out), "trial");
     expect(trial.patches).toHaveLength(12);
     const names = readdirSync(out);
     expect(names.some((n) => n.endsWith(".run-sheet.csv"))).toBe(true);
     expect(names.some((n) => n.endsWith("coupon-1.pdf"))).toBe(true);
-    expect(readFileSync(join(out, names.find((n) => n.endsWith("coupon-1.svg")) as string), "utf8")).toMatch(/width="[\d.]+mm"/);
+    expect(readFileSync(join(out, names.find((n) => n.endsWith("coupon-1.svg")) as string), "utf8")).toMatch(
+      /width="[\d.]+mm"/,
+    );
 
     const burned = trial.patches.filter((p) => p.setting !== null).map((p) => p.patch);
     const rows = burned.map((patch, i) => `${patch};${i % 2 === 0 ? "2,5" : "40"};${i % 3 === 0 ? 3 : 1}`);
     const csv = file("seen.csv", `\uFEFFpatch;residue_percent;metalCondition\r\n${rows.join("\r\n")}\r\n999;5;1\r\n`);
     const trialFile = join(out, names.find((n) => n.endsWith(".trial.json")) as string);
-    const recorded = await run("record", "--trial", trialFile, "--outcomes", csv, "--data", join(folder, "data"), "--json");
+    const recorded = await run(
+      "record",
+      "--trial",
+      trialFile,
+      "--outcomes",
+      csv,
+      "--data",
+      join(folder, "data"),
+      "--json",
+    );
     expect(recorded.code).toBe(0);
     const record = JSON.parse(recorded.out);
     expect(record.accepted).toBe(burned.length);
     expect(record.refused).toHaveLength(1);
     expect(record.refused[0].line).toBe(burned.length + 2);
 
-    const window = await run("window", "--enquiry", enquiry, "--trial", trialFile, "--outcomes", csv, "--draws", "8", "--json");
+    const window = await run(
+      "window",
+      "--enquiry",
+      enquiry,
+      "--trial",
+      trialFile,
+      "--outcomes",
+      csv,
+      "--draws",
+      "8",
+      "--json",
+    );
     expect(window.code).toBe(0);
     const result = validatePublished("window", JSON.parse(window.out), "window");
     expect(result.next.length).toBeGreaterThan(0);
@@ -124,7 +245,8 @@ describe("help", () => {
   it("names every verb with a line and the caution", async () => {
     const { code, out } = await run("--help");
     expect(code).toBe(0);
-    for (const verb of ["predict", "plan", "record", "window", "next", "compare", "report", "job", "serve"]) expect(out).toContain(`  ${verb}`);
+    for (const verb of ["predict", "plan", "record", "window", "next", "compare", "report", "job", "serve"])
+      expect(out).toContain(`  ${verb}`);
     expect(out).toContain("laser safety officer");
   });
 });

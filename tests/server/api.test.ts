@@ -16,7 +16,13 @@ let app: FastifyInstance;
 beforeAll(async () => {
   folder = mkdtempSync(join(tmpdir(), "server-"));
   store = openStore(join(folder, "test.db"));
-  app = await buildServer({ store, webRoot: null, examples: join(root, "examples"), now: () => "2026-11-25T10:00:00.000Z", draws: 8 });
+  app = await buildServer({
+    store,
+    webRoot: null,
+    examples: join(root, "examples"),
+    now: () => "2026-11-25T10:00:00.000Z",
+    draws: 8,
+  });
 });
 afterAll(async () => {
   await app.close();
@@ -30,13 +36,28 @@ async function call(method: Method, url: string, body?: unknown, headers: Record
   const answer = await app.inject({
     method,
     url: `/api${url}`,
-    headers: { host, ...(body === undefined ? {} : { "content-type": text ? "text/csv" : "application/json" }), ...headers },
+    headers: {
+      host,
+      ...(body === undefined ? {} : { "content-type": text ? "text/csv" : "application/json" }),
+      ...headers,
+    },
     ...(body === undefined ? {} : { payload: text ? body : JSON.stringify(body) }),
   });
   return { status: answer.statusCode, json: () => answer.json(), text: answer.body, headers: answer.headers };
 }
 
-const small = { id: "small", title: "Small", parts: [{ material: "steel-low-carbon", area_m2: 1, layers: [{ kind: "alkyd", colour: "mid", thickness_um: 40 }], lead: "no" }] };
+const small = {
+  id: "small",
+  title: "Small",
+  parts: [
+    {
+      material: "steel-low-carbon",
+      area_m2: 1,
+      layers: [{ kind: "alkyd", colour: "mid", thickness_um: 40 }],
+      lead: "no",
+    },
+  ],
+};
 
 describe("enquiries", () => {
   it("come back as they were saved, with versions, and a stale change is refused", async () => {
@@ -58,7 +79,9 @@ describe("enquiries", () => {
     expect(bad.status).toBe(400);
     expect(bad.json().error).toContain("invalid parts[0].area_m2: -2 m2");
     expect((await call("GET", "/enquiries/none")).status).toBe(404);
-    expect((await call("PUT", "/enquiries/other", { version: 0, enquiry: small })).json().error).toContain("must be other");
+    expect((await call("PUT", "/enquiries/other", { version: 0, enquiry: small })).json().error).toContain(
+      "must be other",
+    );
     expect((await call("GET", "/nothing")).status).toBe(404);
   });
 });
@@ -77,10 +100,16 @@ describe("the example", () => {
   it("prints its coupon and run sheet", async () => {
     const svg = await call("GET", "/trials/hatch-covers-pulsed/coupons/1.svg");
     expect(svg.text).toMatch(/width="[\d.]+mm"/);
-    const pdf = await app.inject({ method: "GET", url: "/api/trials/hatch-covers-pulsed/coupons/1.pdf", headers: { host } });
+    const pdf = await app.inject({
+      method: "GET",
+      url: "/api/trials/hatch-covers-pulsed/coupons/1.pdf",
+      headers: { host },
+    });
     expect(pdf.rawPayload.subarray(0, 5).toString()).toBe("%PDF-");
     expect((await call("GET", "/trials/hatch-covers-pulsed/run-sheet.csv")).text).toContain("speed_mm_per_s");
-    expect((await call("GET", "/trials/hatch-covers-pulsed/coupons/9.pdf")).json().error).toContain("invalid coupon: 9");
+    expect((await call("GET", "/trials/hatch-covers-pulsed/coupons/9.pdf")).json().error).toContain(
+      "invalid coupon: 9",
+    );
   });
 });
 
@@ -125,31 +154,73 @@ describe("who may ask", () => {
   });
 
   it("gets a policy that lets nothing from elsewhere in", async () => {
-    expect(String((await call("GET", "/enquiries")).headers["content-security-policy"])).toContain("default-src 'self'");
+    expect(String((await call("GET", "/enquiries")).headers["content-security-policy"])).toContain(
+      "default-src 'self'",
+    );
   });
 });
 
 describe("the description", () => {
   it("lists every route", async () => {
     const { paths } = (await call("GET", "/openapi.json")).json();
-    for (const path of ["/api/enquiries", "/api/enquiries/{id}", "/api/trials/{id}/outcomes", "/api/enquiries/{id}/answers", "/api/answers/{id}/report.pdf"]) expect(Object.keys(paths)).toContain(path);
+    for (const path of [
+      "/api/enquiries",
+      "/api/enquiries/{id}",
+      "/api/trials/{id}/outcomes",
+      "/api/enquiries/{id}/answers",
+      "/api/answers/{id}/report.pdf",
+    ])
+      expect(Object.keys(paths)).toContain(path);
   });
 });
 
 describe("garbage", () => {
   it("never gets a 500", async () => {
-    const paths = ["/enquiries/x", "/trials/x", "/trials/hatch-covers-pulsed", "/trials/hatch-covers-pulsed/outcomes", "/samples/x", "/example"];
+    const paths = [
+      "/enquiries/x",
+      "/trials/x",
+      "/trials/hatch-covers-pulsed",
+      "/trials/hatch-covers-pulsed/outcomes",
+      "/samples/x",
+      "/example",
+    ];
     await fc.assert(
-      fc.asyncProperty(fc.constantFrom<Method>("PUT", "POST"), fc.constantFrom(...paths), fc.oneof(fc.json().map((j) => JSON.parse(j)), fc.record({ enquiry: fc.anything({ maxDepth: 3 }), version: fc.anything(), trial: fc.object(), outcomes: fc.array(fc.object()), sample: fc.object({ key: fc.constantFrom("id", "enquiryId", "thicknessMap") }) }), fc.string()), async (method, path, body) => {
-        const { status, text } = await call(method, path, typeof body === "bigint" ? String(body) : jsonable(body) ? body : {});
-        expect(status, text).toBeLessThan(500);
-      }),
+      fc.asyncProperty(
+        fc.constantFrom<Method>("PUT", "POST"),
+        fc.constantFrom(...paths),
+        fc.oneof(
+          fc.json().map((j) => JSON.parse(j)),
+          fc.record({
+            enquiry: fc.anything({ maxDepth: 3 }),
+            version: fc.anything(),
+            trial: fc.object(),
+            outcomes: fc.array(fc.object()),
+            sample: fc.object({ key: fc.constantFrom("id", "enquiryId", "thicknessMap") }),
+          }),
+          fc.string(),
+        ),
+        async (method, path, body) => {
+          const { status, text } = await call(
+            method,
+            path,
+            typeof body === "bigint" ? String(body) : jsonable(body) ? body : {},
+          );
+          expect(status, text).toBeLessThan(500);
+        },
+      ),
       { numRuns: 150, seed: 11 },
     );
   });
 
   it("in an address is refused too", async () => {
-    for (const url of ["/enquiries/%00", "/enquiries/..%2f..", "/answers/x/report.pdf", "/trials/x/coupons/abc.pdf", "/enquiries/x/history/-1", "/enquiries/%E0%A4%A"]) {
+    for (const url of [
+      "/enquiries/%00",
+      "/enquiries/..%2f..",
+      "/answers/x/report.pdf",
+      "/trials/x/coupons/abc.pdf",
+      "/enquiries/x/history/-1",
+      "/enquiries/%E0%A4%A",
+    ]) {
       const { status } = await call("GET", url);
       expect(status, url).toBeGreaterThanOrEqual(400);
       expect(status, url).toBeLessThan(500);
@@ -157,7 +228,12 @@ describe("garbage", () => {
   });
 
   it("of a text that is no JSON is said to be so", async () => {
-    const answer = await app.inject({ method: "PUT", url: "/api/enquiries/x", headers: { host, "content-type": "application/json" }, payload: "{" });
+    const answer = await app.inject({
+      method: "PUT",
+      url: "/api/enquiries/x",
+      headers: { host, "content-type": "application/json" },
+      payload: "{",
+    });
     expect(answer.statusCode).toBe(400);
     expect(answer.json().error).toMatch(/^invalid request/);
   });

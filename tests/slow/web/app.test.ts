@@ -9,7 +9,14 @@ import { openStore, type Store } from "#store";
 
 const root = new URL("../../..", import.meta.url).pathname;
 const axe = createRequire(import.meta.url).resolve("axe-core");
-const flags = ["--no-sandbox", "--disable-gpu", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync"];
+const flags = [
+  "--no-sandbox",
+  "--disable-gpu",
+  "--no-first-run",
+  "--disable-background-networking",
+  "--disable-component-update",
+  "--disable-sync",
+];
 const steps = ["part", "lasers", "setting", "trial", "results", "window", "report"] as const;
 
 let folder = "";
@@ -21,7 +28,14 @@ beforeAll(async () => {
   folder = mkdtempSync(join(tmpdir(), "app-"));
   store = openStore(join(folder, "app.db"));
   await loadExample(store, join(root, "examples"));
-  server = await startServer({ port: 0, store, webRoot: join(root, "dist/web"), examples: join(root, "examples"), now: () => "2026-11-25T10:00:00.000Z", draws: 8 });
+  server = await startServer({
+    port: 0,
+    store,
+    webRoot: join(root, "dist/web"),
+    examples: join(root, "examples"),
+    now: () => "2026-11-25T10:00:00.000Z",
+    draws: 8,
+  });
   browser = await chromium.launch({ executablePath: "/usr/bin/chromium", args: flags });
 });
 afterAll(async () => {
@@ -32,7 +46,11 @@ afterAll(async () => {
 });
 
 async function open(scheme: "light" | "dark", width: number): Promise<{ page: Page; troubles: string[] }> {
-  const context = await browser.newContext({ viewport: { width, height: 900 }, colorScheme: scheme, reducedMotion: "reduce" });
+  const context = await browser.newContext({
+    viewport: { width, height: 900 },
+    colorScheme: scheme,
+    reducedMotion: "reduce",
+  });
   const page = await context.newPage();
   const troubles: string[] = [];
   page.on("console", (message) => {
@@ -44,7 +62,13 @@ async function open(scheme: "light" | "dark", width: number): Promise<{ page: Pa
 
 async function violations(page: Page): Promise<string[]> {
   return page.evaluate(async () => {
-    const found = await (globalThis as unknown as { axe: { run: () => Promise<{ violations: { id: string; nodes: { html: string; failureSummary?: string }[] }[] }> } }).axe.run();
+    const found = await (
+      globalThis as unknown as {
+        axe: {
+          run: () => Promise<{ violations: { id: string; nodes: { html: string; failureSummary?: string }[] }[] }>;
+        };
+      }
+    ).axe.run();
     return found.violations.map((v) => `${v.id}: ${v.nodes[0].html.slice(0, 160)} ${v.nodes[0].failureSummary ?? ""}`);
   });
 }
@@ -66,7 +90,10 @@ describe("the pages", () => {
       await page.getByRole("heading", { level: 1 }).waitFor();
       await page.waitForTimeout(700);
       expect(await violations(page), step).toEqual([]);
-      expect(await page.evaluate(() => document.documentElement.scrollWidth - innerWidth), `${step} does not scroll sideways`).toBeLessThanOrEqual(1);
+      expect(
+        await page.evaluate(() => document.documentElement.scrollWidth - innerWidth),
+        `${step} does not scroll sideways`,
+      ).toBeLessThanOrEqual(1);
     }
     expect(troubles).toEqual([]);
     await page.context().close();
@@ -78,7 +105,10 @@ describe("the job by clicks", () => {
     const { page, troubles } = await open("light", 1440);
     const started = Date.now();
     await page.goto(server.url);
-    await page.getByRole("link", { name: /Hatch covers and brackets/ }).first().click();
+    await page
+      .getByRole("link", { name: /Hatch covers and brackets/ })
+      .first()
+      .click();
     await page.waitForURL(/island-ferry-yard/);
     await page.getByRole("heading", { level: 1 }).waitFor();
     const usable = Date.now() - started;
@@ -108,7 +138,10 @@ describe("the job by clicks", () => {
     expect(download.suggestedFilename()).toMatch(/\.pdf$/);
     expect(troubles).toEqual([]);
     mkdirSync(join(root, "out"), { recursive: true });
-    writeFileSync(join(root, "out/web.json"), `${JSON.stringify({ usable_ms: usable, live_p95_ms: times.sort((a, b) => a - b)[Math.floor(0.95 * (times.length - 1))] }, null, 2)}\n`);
+    writeFileSync(
+      join(root, "out/web.json"),
+      `${JSON.stringify({ usable_ms: usable, live_p95_ms: times.sort((a, b) => a - b)[Math.floor(0.95 * (times.length - 1))] }, null, 2)}\n`,
+    );
     await page.context().close();
   });
 
