@@ -24,7 +24,7 @@ function count(ok) {
 
 if (!slowOnly) {
   const tsc = join(root, "node_modules/typescript-native/bin/tsc");
-  for (const environment of ["core", "node", "web"]) {
+  for (const environment of ["core", "node", "web", "pages"]) {
     count(step(`types: ${environment}`, process.execPath, [tsc, "-p", `tsconfig.${environment}.json`]));
   }
   count(

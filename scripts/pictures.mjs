@@ -8,7 +8,10 @@ import { chromium } from "playwright-core";
 
 const root = new URL("..", import.meta.url).pathname;
 const out = join(root, "docs/pictures");
-for (const [file, name] of [["/usr/bin/chromium", "chromium"], ["/usr/bin/pdftoppm", "poppler-utils"]]) {
+for (const [file, name] of [
+  ["/usr/bin/chromium", "chromium"],
+  ["/usr/bin/pdftoppm", "poppler-utils"],
+]) {
   if (!existsSync(file)) {
     console.error(`invalid machine: ${name} is missing (apt-get install ${name})`);
     process.exit(2);
@@ -18,14 +21,34 @@ mkdirSync(out, { recursive: true });
 const start = join(root, "dist/cli/start.mjs");
 const folder = mkdtempSync(join(tmpdir(), "pictures-"));
 spawnSync(process.execPath, [start, "job", "--out", folder, "--date", "2026-11-25"], { stdio: "inherit" });
-spawnSync("pdftoppm", ["-png", "-r", "80", "-f", "1", "-l", "1", "-singlefile", join(folder, "report.pdf"), join(out, "report")]);
+spawnSync("pdftoppm", [
+  "-png",
+  "-r",
+  "80",
+  "-f",
+  "1",
+  "-l",
+  "1",
+  "-singlefile",
+  join(folder, "report.pdf"),
+  join(out, "report"),
+]);
 
 const port = 4391;
-const server = spawn(process.execPath, [start, "serve", "--port", String(port), "--data", join(folder, "data")], { stdio: ["ignore", "pipe", "inherit"] });
+const server = spawn(process.execPath, [start, "serve", "--port", String(port), "--data", join(folder, "data")], {
+  stdio: ["ignore", "pipe", "inherit"],
+});
 await new Promise((resolve) => server.stdout.once("data", resolve));
 const browser = await chromium.launch({
   executablePath: "/usr/bin/chromium",
-  args: ["--no-sandbox", "--disable-gpu", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync"],
+  args: [
+    "--no-sandbox",
+    "--disable-gpu",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+  ],
 });
 const views = [
   ["part", "#/enquiry/island-ferry-yard/part", null],
@@ -41,7 +64,10 @@ for (const scheme of ["light", "dark"]) {
     await page.waitForTimeout(1500);
     if (button) {
       await page.getByRole("button", { name: button }).first().click();
-      await page.getByText(name === "lasers" ? "Compare again" : "Fit again").first().waitFor({ timeout: 120_000 });
+      await page
+        .getByText(name === "lasers" ? "Compare again" : "Fit again")
+        .first()
+        .waitFor({ timeout: 120_000 });
       await page.waitForTimeout(800);
     }
     await page.screenshot({ path: join(out, `${name}${scheme === "dark" ? "-dark" : ""}.png`) });

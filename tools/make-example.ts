@@ -13,7 +13,7 @@ const library = createLibrary([]);
 const enquiry = parseEnquiry(JSON.parse(readFileSync("examples/enquiry.json", "utf8")), library);
 
 const hatch: CouponTruth = {
-  removalPulsed: 2.6e4,
+  removalPulsed: 1.5e4,
   removalContinuous: 5.2e5,
   damagePulsed: 6.2e4,
   damageContinuous: 9.4e5,
@@ -62,8 +62,8 @@ plans.forEach((plan, index) => {
     id: plan.name.replace(".", "-"),
     enquiryId: enquiry.id,
     centre,
-    count: 24,
-    replicates: 3,
+    count: 48,
+    replicates: 6,
     seed: SEED + index,
   });
   const random = createRandom(SEED + 100 + index);

@@ -241,7 +241,10 @@ describe("relation 6: passes and thickness", () => {
             (kernel) => withNodes(kernel, (n) => ({ ...n, eatenAt: n.eatenAt.map(() => Number.POSITIVE_INFINITY) })),
           ),
       );
-      const runs = runsOf(model, (plan) => ({ ...plan, warming: { perAbsorbedWatt: 0, exposure: 0 } }));
+      const runs = runsOf(model, (plan) => ({
+        ...plan,
+        warming: { perAbsorbedWatt: 0, exposure: 0, lineTime: plan.warming.lineTime },
+      }));
       expect(atRemovalEdge(draws, runs[1] as Runner, runs, falls), model.part.id).toBeLessThan(CLEARLY_LESS);
     }
   });
