@@ -1,0 +1,133 @@
+import fc from "fast-check";
+import { beforeAll, describe, expect, it } from "vitest";
+import { defaultSetting, roundToMachine } from "#beam";
+import { parseEnquiry } from "#contract";
+import { createLibrary } from "#library";
+import { lineCell, metalConditionGrade, ownLineRise, predictPatch, pulsedCell } from "#patch";
+import type { Setting } from "#terms";
+import { createPartModel, type PartModel, planOf } from "#workflows";
+
+const library = createLibrary([]);
+const parts = [
+  { material: "aluminium-5083", layers: [{ kind: "polyurethane-topcoat", colour: "white", thickness_um: 40 }] },
+  { material: "steel-low-carbon", layers: [{ kind: "red-rust", thickness_um: 40 }] },
+  { material: "copper", layers: [{ kind: "oil-film", thickness_um: 3 }] },
+  {
+    material: "steel-low-carbon",
+    layers: [
+      { kind: "polyurethane-topcoat", colour: "dark", thickness_um: 40 },
+      { kind: "epoxy-primer", colour: "mid", thickness_um: 30, mustStay: true },
+    ],
+  },
+];
+let models: PartModel[] = [];
+beforeAll(() => {
+  const enquiry = parseEnquiry({ parts }, library);
+  models = enquiry.parts.map((part) => createPartModel(part, { seed: 3, drawCount: 6 }));
+});
+
+describe("a patch", () => {
+  it("never answers with a value that cannot be, whatever the machine is set to", () => {
+    fc.assert(
+      fc.property(
+        fc.nat(models.length - 1),
+        fc.constantFrom(...library.setups),
+        fc.array(fc.double({ min: 0, max: 1, noNaN: true }), { minLength: 6, maxLength: 6 }),
+        (which, setup, u) => {
+          const base = defaultSetting(setup);
+          const setting: Setting = roundToMachine(setup, {
+            ...base,
+            frequency: base.frequency === null ? null : base.frequency * 10 ** (2 * u[0] - 1),
+            speed: base.speed * 10 ** (3 * u[1] - 2),
+            lineSpacing: base.lineSpacing * 10 ** (2 * u[2] - 1),
+            passes: 1 + Math.floor(8 * u[3]),
+            defocus: setup.defocusMax * u[4],
+            level: 0.05 + 0.95 * u[5],
+          });
+          const model = models[which];
+          const plan = planOf(model, setup, setting);
+          for (const draw of model.draws.slice(0, 2)) {
+            const r = predictPatch(draw, plan, model.part.acceptance);
+            expect(r.residueFraction).toBeGreaterThanOrEqual(0);
+            expect(r.residueFraction).toBeLessThanOrEqual(1);
+            expect(r.metalPeakTemperature).toBeGreaterThanOrEqual(293.15);
+            expect(r.meltDepth).toBeGreaterThanOrEqual(0);
+            expect(r.startTemperature).toBeGreaterThanOrEqual(293.15);
+            for (const value of Object.values(r))
+              if (typeof value === "number") expect(Number.isFinite(value)).toBe(true);
+          }
+        },
+      ),
+      { numRuns: 120, seed: 5 },
+    );
+  }, 60_000);
+
+  it("sits at its limit when the power is scaled by its margin", () => {
+    const setup = library.setup("pulsed-500");
+    const model = models[0];
+    const plan = planOf(model, setup, { ...defaultSetting(setup), passes: 1 });
+    let judged = 0;
+    for (const draw of model.draws) {
+      // The layer is gone on both sides of the limit, so that the same metal is judged.
+      const first = predictPatch(draw, plan, model.part.acceptance, 3);
+      const scale = 3 * Math.exp(first.damageMargin);
+      const at = predictPatch(draw, plan, model.part.acceptance, scale);
+      if (at.residueFraction > 1e-3) continue;
+      judged++;
+      expect(Math.abs(at.damageMargin)).toBeLessThan(0.05);
+    }
+    expect(judged).toBeGreaterThan(0);
+  });
+});
+
+describe("grades of the metal", () => {
+  it.each([
+    [0, 0, 0, 0],
+    [0, 0, 21e-9, 1],
+    [1e-6, 0.02, 0, 2],
+    [2.1e-6, 0.02, 0, 3],
+    [1e-6, 0.11, 0, 3],
+    [5e-6, 0.009, 0, 0],
+  ])("melt %f m on %f of the area, oxide %f m: %i", (depth, share, oxide, grade) => {
+    expect(metalConditionGrade(depth, share, oxide)).toBe(grade);
+  });
+});
+
+describe("the raster cell", () => {
+  it("holds as many events as fall within reach: π·(1.5w)²/(pitch·spacing) on the mean", () => {
+    const [radius, pitch, spacing] = [100e-6, 60e-6, 70e-6];
+    const cell = pulsedCell(radius, pitch, spacing);
+    const mean = cell.points.reduce((sum, p) => sum + p.length, 0) / cell.points.length;
+    expect(mean / ((Math.PI * (1.5 * radius) ** 2) / (pitch * spacing))).toBeGreaterThan(0.95);
+    expect(mean / ((Math.PI * (1.5 * radius) ** 2) / (pitch * spacing))).toBeLessThan(1.05);
+    const fluence = (p: Float64Array) => p.reduce((sum, r2) => sum + Math.exp((-2 * r2) / radius ** 2), 0);
+    const dose = cell.points.reduce((sum, p) => sum + fluence(p), 0) / cell.points.length;
+    // Energy is kept: the mean of Σ exp(−2r²/w²) over the cell is (π w²/2)/(pitch·spacing), less the cut tail of 1.1 %.
+    expect(dose / ((Math.PI * radius ** 2) / 2 / (pitch * spacing))).toBeGreaterThan(0.975);
+    expect(dose / ((Math.PI * radius ** 2) / 2 / (pitch * spacing))).toBeLessThan(1.01);
+  });
+
+  it("groups pulses that lie closer than an eighth of the radius without losing any", () => {
+    const cell = pulsedCell(100e-6, 2e-6, 50e-6);
+    expect(cell.multiplicity).toBe(6);
+    expect(lineCell(100e-6, 50e-6).points.every((p) => p.length >= 5)).toBe(true);
+  });
+});
+
+describe("warmth left by the own line", () => {
+  it("is the direct sum over all earlier pulses", () => {
+    const [f, v, w, k, d, h, length] = [50e3, 2, 100e-6, 40, 1.1e-5, 5e-3, 15e-3];
+    let sum = 0;
+    for (let n = 1; n <= Math.floor((length / v) * f); n++) {
+      const t = n / f;
+      const wide = w * w + 8 * d * t;
+      let images = 1;
+      for (let m = 1; m < 60; m++) images += 2 * Math.exp(-((m * h) ** 2) / (d * t));
+      sum +=
+        ((2 / (f * Math.PI * wide)) * Math.exp((-2 * (v * t) ** 2) / wide) * images * d) /
+        (k * Math.sqrt(Math.PI * d * t));
+    }
+    expect(ownLineRise(f, v, w, k, d, h, length) / sum).toBeGreaterThan(0.98);
+    expect(ownLineRise(f, v, w, k, d, h, length) / sum).toBeLessThan(1.02);
+  });
+});
