@@ -91,10 +91,12 @@ export function notMeasuredOf(part: PartAnswer): string[] {
   if (part.triage.verdict === "declined") return [];
   const found = part.part.acceptance.tests
     .filter((test) => test.value === null && patchValues(part, test.kind).length === 0)
-    .map((test) => `${part.part.name}: ${testWords[test.kind]} (${test.method}), ${test.limit}: ${notMeasured}.`);
+    .map((test) => `${testWords[test.kind]} (${test.method}), ${test.limit}`);
+  // One line a part keeps the cautions on the same page.
+  const lines = found.length > 0 ? [`${part.part.name}: ${found.join("; ")}: ${notMeasured}.`] : [];
   if (part.trials.every((trial) => trial.outcomes.length === 0))
-    found.unshift(`${part.part.name}: residue and metal condition: predicted only, ${notMeasured} on patches.`);
-  return found;
+    lines.unshift(`${part.part.name}: residue and metal condition: predicted only, ${notMeasured} on patches.`);
+  return lines;
 }
 
 export function patchValues(
