@@ -49,10 +49,11 @@ export const reportTemplate = `
 })
 #let bullet(items) = if items.len() > 0 { list(..items.map(item => [#item])) }
 #let cautions(items) = if items.len() > 0 {
-  block(width: 100%, stroke: 0.8pt + accent, radius: 2pt, inset: (x: 7pt, y: 6pt), above: 0.9em, below: 0.9em, breakable: false, {
+  block(width: 100%, stroke: 0.8pt + accent, radius: 2pt, inset: (x: 7pt, y: 4pt), above: 0.5em, below: 0.5em, breakable: false, {
     let many = items.len() > 7
-    set text(size: if many { 7.2pt } else { 8.2pt })
-    set list(spacing: 0.45em)
+    set text(size: if items.len() > 12 { 6.8pt } else if many { 7.2pt } else { 8.2pt })
+    set par(leading: 0.5em)
+    set list(spacing: 0.42em)
     text(fill: accent, weight: "bold")[Cautions]
     if many {
       let half = calc.ceil(items.len() / 2)
@@ -88,7 +89,7 @@ export const reportTemplate = `
   facts(b.rows)
   cautions(b.cautions)
 })
-#let answer(b) = block(width: 100%, fill: panel, stroke: (left: 2.5pt + (if b.evidence in ("none", "declined") { line-colour } else { accent })), inset: (x: 9pt, y: 7pt), above: 0.8em, below: 0.8em, breakable: false, {
+#let answer(b) = block(width: 100%, fill: panel, stroke: (left: 2.5pt + (if b.evidence in ("none", "declined") { line-colour } else { accent })), inset: (x: 9pt, y: 4.5pt), above: 0.5em, below: 0.5em, breakable: false, {
   heading(level: 3, outlined: false, b.part)
   block(above: 0.3em, below: 0.6em, text(size: 11pt, weight: "bold", b.headline))
   par(b.evidenceWords)

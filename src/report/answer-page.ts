@@ -15,6 +15,12 @@ export function answerPage(input: ReportInput): Section[] {
   return [
     { id: "answer", heading: "Recommendation", level: 2, blocks },
     {
+      id: "answer-cautions",
+      heading: "Cautions for the whole job",
+      level: 2,
+      blocks: [{ kind: "cautions", items: jobCautions(input) }],
+    },
+    {
       id: "answer-open",
       heading: "Asked for and not measured",
       level: 2,
@@ -22,12 +28,6 @@ export function answerPage(input: ReportInput): Section[] {
         open.length > 0
           ? [{ kind: "list", items: open }]
           : [{ kind: "text", words: "Every test asked for was measured." }],
-    },
-    {
-      id: "answer-cautions",
-      heading: "Cautions for the whole job",
-      level: 2,
-      blocks: [{ kind: "cautions", items: jobCautions(input) }],
     },
   ];
 }
