@@ -1,3 +1,4 @@
+import { useEffect, useRef } from "react";
 import { linkTo, type StepId, stepIds } from "../app/route.ts";
 import { words } from "../words/index.ts";
 
@@ -15,13 +16,22 @@ interface Props {
 }
 
 export function StepList({ enquiryId, partId, now, states }: Props) {
+  const list = useRef<HTMLOListElement>(null);
+  // On a phone the steps are a strip: keep the present one in sight.
+  useEffect(() => {
+    const strip = list.current;
+    const here = strip?.querySelector<HTMLElement>(`[data-step="${now}"]`);
+    if (strip && here)
+      strip.scrollLeft = here.offsetLeft - strip.offsetLeft - (strip.clientWidth - here.offsetWidth) / 2;
+  }, [now]);
   return (
     <nav className="steps" aria-label={words.steps.label}>
-      <ol>
+      <ol ref={list}>
         {stepIds.map((step) => (
           <li key={step}>
             <a
               className="step"
+              data-step={step}
               href={linkTo({ enquiryId, step, query: { part: partId } })}
               aria-current={step === now ? "step" : undefined}
             >

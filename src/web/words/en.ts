@@ -102,7 +102,11 @@ export const english = {
     predictedAll: "Every rate, temperature and probability on these pages. Predicted, not yet tried.",
     predictedSome: "Settings between and beyond the patches that were burned.",
     missingNone: "Nothing that the prediction asks for.",
-    missingUnknown: (what: string) => `${capital(what)}: unknown, so the prediction runs over a mixture.`,
+    missingUnknown: (what: string) =>
+      // What a coating may hold changes who may work on it, not the physics.
+      / content$/.test(what)
+        ? `${capital(what)}: unknown. A test has to answer this before any laser work.`
+        : `${capital(what)}: unknown, so the prediction runs over a mixture.`,
     missingLead: "Lead content is unknown. Test before any laser work: it changes the whole job.",
     missingChromate: "Chromate content is unknown. Test before any laser work: it changes the whole job.",
     hasLead: "This part holds lead: stop, and bring in a specialist before any laser work.",

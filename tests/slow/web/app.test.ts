@@ -78,6 +78,7 @@ describe("the pages", () => {
     ["light", 1440],
     ["dark", 1440],
     ["light", 390],
+    ["dark", 390],
   ] as const)("open without errors and without barriers (%s, %i px)", async (scheme, width) => {
     const { page, troubles } = await open(scheme, width);
     // axe is put into the page from outside; the page's own policy would refuse it.

@@ -41,11 +41,13 @@ export function ControlSlider({ control, setting, onChange }: Props) {
         id={`control-${control.key}`}
         size="xs"
         value={Number(value.toFixed(decimals))}
-        onChange={(next) => typeof next === "number" && next > 0 && onChange(withValue(control, setting, next))}
+        onChange={(next) =>
+          typeof next === "number" && (next > 0 || low <= 0) && onChange(withValue(control, setting, next))
+        }
         decimalScale={decimals}
         suffix={control.unit ? ` ${control.unit}` : ""}
         hideControls
-        allowNegative={false}
+        allowNegative={low < 0}
       />
       <div className="limits">
         <span>{`${formatNumber(low, 3)} ${control.unit}`}</span>

@@ -94,7 +94,7 @@ export function controlsOf(setup: LaserSetup, setting: Setting): Control[] {
     key: "defocus",
     label: words.setting.defocus,
     unit: "mm",
-    low: 0,
+    low: -shown(setup.defocusMax, "mm"),
     high: shown(setup.defocusMax, "mm"),
     scale: "even",
     step: 0.1,
