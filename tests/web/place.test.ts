@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { linkTo, parseHash, stepIds } from "../../src/web/app/route.ts";
+import { linkTo, parseHash, stepIds } from "../../src/web/app/place.ts";
 
 describe("deep links", () => {
   it("come back as the place they were made from", () => {
