@@ -127,6 +127,6 @@ Everything here is invented: the yard, the parts, the plates and what was seen o
 
 The outcomes were generated once by \`tools/make-example.ts\` from a synthetic truth (\`src/truth\`) whose laws differ in
 form from the product's model (power laws instead of heat conduction, an effect per plate, 2 % of grades wrong).
-seed of the truth: ${SEED}; seed of the physics: ${SEED}.
+seed of the truth and of the planning: ${SEED}.
 `,
 );

@@ -1,17 +1,17 @@
 import { existsSync } from "node:fs";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
-import { answerToWire, outcomeToWire, parseEnquiry, parseEnquiryFile, trialToWire } from "#contract";
+import { answerToWire, parseEnquiry } from "#contract";
 import { exampleCostInputs } from "#cost";
 import { createLibrary } from "#library";
 import { reportPdf } from "#papers";
 import { choose, reportHtml } from "#report";
-import { exampleTrials } from "#server";
+import { exampleTrials, loadExample } from "#server";
 import type { EnquiryAnswer, LaserSetup, PartAnswer } from "#terms";
-import { formatQuantity } from "#units";
+import { formatQuantity, invalid } from "#units";
 import { answerEnquiry, partCautions, reportAnswer, type TrialEvidence } from "#workflows";
 import { surveyLines } from "./compare.ts";
-import { readJson, readText, writeWhole } from "./files.ts";
+import { readJson, writeWhole } from "./files.ts";
 import { loadOutcomes, loadTrial, partOf } from "./load.ts";
 import { cautionLines, json } from "./show.ts";
 import { day } from "./today.ts";
@@ -25,10 +25,17 @@ export interface JobFlags {
   readonly json?: boolean;
 }
 
+/** The seed of the physics that the pages and the server use too, so that two looks at the example agree. */
+const SEED = 1;
+
 /** The examples lie beside the package, whether it runs from source or from dist. */
 export function exampleFolder(): string {
   let folder = fileURLToPath(new URL(".", import.meta.url));
-  while (!existsSync(join(folder, "examples", "enquiry.json"))) folder = join(folder, "..");
+  while (!existsSync(join(folder, "examples", "enquiry.json"))) {
+    const above = join(folder, "..");
+    if (above === folder) return invalid("examples", folder, "", "the folder of the example is missing");
+    folder = above;
+  }
   return join(folder, "examples");
 }
 
@@ -36,8 +43,7 @@ export function exampleFolder(): string {
 export async function jobVerb(flags: JobFlags): Promise<string> {
   const folder = exampleFolder();
   const library = createLibrary([]);
-  const file = await readJson(join(folder, "enquiry.json"), "enquiry");
-  const enquiry = parseEnquiry(file, library);
+  const enquiry = parseEnquiry(await readJson(join(folder, "enquiry.json"), "enquiry"), library);
   const evidence: TrialEvidence[] = [];
   for (const name of exampleTrials) {
     const trial = await loadTrial(join(folder, `${name}.trial.json`));
@@ -46,8 +52,12 @@ export async function jobVerb(flags: JobFlags): Promise<string> {
       outcomes: (await loadOutcomes(join(folder, `${name}.outcomes.csv`), trial, partOf(enquiry, trial))).accepted,
     });
   }
-  const seed = exampleSeed(await readText(join(folder, "README.md"), "example notes"));
-  const answer = answerEnquiry(enquiry, { seed, drawCount: flags.draws, setups: library.setups, trials: evidence });
+  const answer = answerEnquiry(enquiry, {
+    seed: SEED,
+    drawCount: flags.draws,
+    setups: library.setups,
+    trials: evidence,
+  });
   const dateText = day(flags.date);
   const model = reportAnswer(answer, {
     setups: library.setups,
@@ -63,7 +73,7 @@ export async function jobVerb(flags: JobFlags): Promise<string> {
     answer,
     (partId) => (id) => partCautions(enquiry.parts.find((p) => p.id === partId) ?? enquiry.parts[0], library.setup(id)),
   );
-  await keep(join(flags.out, "data"), file, answer, wire, evidence);
+  await keep(join(flags.out, "data"), folder, answer, wire);
   if (flags.json) return json(wire);
   return [
     enquiry.title,
@@ -76,39 +86,22 @@ export async function jobVerb(flags: JobFlags): Promise<string> {
   ].join("\n");
 }
 
-/** The seed is written down beside the example's data, once. */
-function exampleSeed(notes: string): number {
-  return Number(/seed of the physics: (\d+)/.exec(notes)?.[1] ?? 1);
-}
-
-async function keep(
-  folder: string,
-  file: unknown,
-  answer: EnquiryAnswer,
-  wire: unknown,
-  evidence: readonly TrialEvidence[],
-): Promise<void> {
-  await withStore(folder, (store) =>
-    store.write(async (tx) => {
-      const saved = await tx.put("enquiry", parseEnquiryFile(file));
-      for (const { trial, outcomes } of evidence) {
-        if ((await tx.latest("trial", trial.id)) !== null) continue;
-        await tx.put(
-          "trial",
-          trialToWire(trial, ["Class 4 laser work: local law and the laser safety officer decide."]),
-        );
-        await tx.addOutcomes(trial.id, outcomes.map(outcomeToWire));
-      }
+/** Keeps the example and its answer in a data folder, as the server would. */
+async function keep(folder: string, examples: string, answer: EnquiryAnswer, wire: unknown): Promise<void> {
+  await withStore(folder, async (store) => {
+    const id = await loadExample(store, examples);
+    await store.write(async (tx) => {
+      const enquiry = await tx.latest("enquiry", id);
       await tx.addAnswer({
-        enquiry: answer.enquiry.id,
-        enquiryVersion: saved.version,
+        enquiry: id,
+        enquiryVersion: enquiry?.version ?? 1,
         shape: "answer",
         modelVersion: answer.modelVersion,
         inputs: { seed: answer.seed, drawCount: answer.drawCount },
         result: wire,
       });
-    }),
-  );
+    });
+  });
 }
 
 /** Cautions of every part's chosen set-up, each once. */

@@ -1,4 +1,11 @@
-import { parseEnquiry, parseOutcomesCsv, parseTrial, type RecordedOutcomes } from "#contract";
+import {
+  parseEnquiry,
+  parseOutcomesCsv,
+  parseTrialWire,
+  type RecordedOutcomes,
+  type TrialWire,
+  trialFromWire,
+} from "#contract";
 import { createLibrary, type Library } from "#library";
 import type { Enquiry, PartEnquiry, Trial } from "#terms";
 import { invalid } from "#units";
@@ -39,8 +46,13 @@ export function modelOf(part: PartEnquiry, flags: PhysicsFlags): PartModel {
   return createPartModel(part, { seed: flags.seed, drawCount: flags.draws });
 }
 
+/** A trial file as it is kept, its own cautions included. */
+export async function loadTrialWire(file: string): Promise<TrialWire> {
+  return parseTrialWire(await readJson(file, "trial"));
+}
+
 export async function loadTrial(file: string): Promise<Trial> {
-  return parseTrial(await readJson(file, "trial"));
+  return trialFromWire(await loadTrialWire(file));
 }
 
 export async function loadOutcomes(file: string, trial: Trial, part?: PartEnquiry): Promise<RecordedOutcomes> {

@@ -1,6 +1,6 @@
-import { outcomeToWire, recordToWire, trialToWire } from "#contract";
+import { outcomeToWire, recordToWire, samePlan, trialFromWire } from "#contract";
 import { invalid } from "#units";
-import { loadOutcomes, loadTrial } from "./load.ts";
+import { loadOutcomes, loadTrialWire } from "./load.ts";
 import { json } from "./show.ts";
 import { withStore } from "./with-store.ts";
 
@@ -13,7 +13,8 @@ export interface RecordFlags {
 
 /** `record`: keeps the rows that fit and names the lines that do not. */
 export async function recordVerb(flags: RecordFlags): Promise<string> {
-  const trial = await loadTrial(flags.trial);
+  const wire = await loadTrialWire(flags.trial);
+  const trial = trialFromWire(wire);
   const recorded = await loadOutcomes(flags.outcomes, trial);
   if (recorded.accepted.length === 0 && recorded.refused.length > 0) {
     invalid(
@@ -25,11 +26,11 @@ export async function recordVerb(flags: RecordFlags): Promise<string> {
   }
   await withStore(flags.data, (store) =>
     store.write(async (tx) => {
-      if ((await tx.latest("trial", trial.id)) === null)
-        await tx.put(
-          "trial",
-          trialToWire(trial, ["Class 4 laser work: local law and the laser safety officer decide."]),
-        );
+      const kept = await tx.latest("trial", trial.id);
+      // Outcomes speak of patches by number: under another plan they would speak of other settings.
+      if (kept !== null && !samePlan(kept.record, wire))
+        invalid("trial", trial.id, "", "another plan is kept under this name; give the new one another id");
+      if (kept === null) await tx.put("trial", wire);
       await tx.addOutcomes(trial.id, recorded.accepted.map(outcomeToWire));
     }),
   );

@@ -47,7 +47,15 @@ export {
 } from "./sample-wire.ts";
 export { type SettingFile, type SettingWire, settingFileSchema, settingSchema } from "./setting-schema.ts";
 export { parseSetting, settingFromWire, settingToWire } from "./setting-wire.ts";
-export { parseTrial, type TrialWire, trialFromWire, trialSchema, trialToWire } from "./trial-wire.ts";
+export {
+  parseTrial,
+  parseTrialWire,
+  samePlan,
+  type TrialWire,
+  trialFromWire,
+  trialSchema,
+  trialToWire,
+} from "./trial-wire.ts";
 export {
   type CautionsOf,
   type SurveyWire,

@@ -184,14 +184,12 @@ export function linearColumn(spec: LinearColumnSpec, meanCells = spec.absorbed.l
     solveConduction(heat, conduct, h2, right, factor, temperature);
 
     const flux = fluxNow(t1, duration, shape) * spec.metalAbsorbed;
-    const upper = n > 0 ? 1 / (resist[n - 1] + resist[n]) : 0;
     // Surface plane of the metal: the flux released there splits between the two half cells.
     const surface =
       n > 0
         ? (temperature[n - 1] / resist[n - 1] + temperature[n] / resist[n] + flux) / (1 / resist[n - 1] + 1 / resist[n])
         : temperature[n] + flux * resist[n];
-    const between = n > 0 ? temperature[n] + upper * resist[n] * (temperature[n - 1] - temperature[n]) : surface;
-    metalPeak = Math.max(metalPeak, surface, between);
+    metalPeak = Math.max(metalPeak, surface);
     let mean = 0;
     for (let i = 0; i < n; i++) {
       const value = temperature[i];

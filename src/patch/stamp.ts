@@ -78,7 +78,6 @@ export function stamp(spec: StampSpec): Stamped {
   for (let p = 0; p < cell.points.length; p++) {
     const distances = cell.points[p];
     const starts = cell.lineStarts[p];
-    let held = 0; // J/m², heat left in the layer by earlier events, as a fluence
     let left = spec.thickness;
     let best = -1e9;
     let bestByStress = false;
@@ -89,8 +88,9 @@ export function stamp(spec: StampSpec): Stamped {
     let eatenFirst = false;
     after.fill(0);
     for (let pass = 0; pass < passes; pass++) {
-      // A pass over a whole patch lasts many relaxation times: a line's heat is long gone when the next pass comes.
-      held = 0;
+      // J/m², heat left in the layer by earlier events, as a fluence. A pass over a whole patch lasts many relaxation
+      // times, so each starts with none.
+      let held = 0;
       const leftBefore = left;
       const countBefore = count;
       const bareBefore = ateAll || best > sure;

@@ -6,10 +6,10 @@ import {
   outcomeToWire,
   parseOutcome,
   parseOutcomesCsv,
-  parseTrial,
+  parseTrialWire,
   runSheetCsv,
+  samePlan,
   trialFromWire,
-  trialToWire,
   validate,
 } from "#contract";
 import { couponSvg, printTheme } from "#drawing";
@@ -22,10 +22,6 @@ import type { Desk } from "./desk.ts";
 import { Conflict, NotFound } from "./errors.ts";
 import { anyBody, idParams } from "./ids.ts";
 import { wantedTests } from "./wanted-tests.ts";
-
-/** Compared in the units of the file, where a plan sent back and forth comes out the same. */
-const samePlan = (a: Trial, b: Trial): boolean =>
-  JSON.stringify(trialToWire(a, [])) === JSON.stringify(trialToWire(b, []));
 
 const couponParams = idParams.extend({ coupon: z.coerce.number().int().min(1).max(10_000) });
 
@@ -62,19 +58,14 @@ export function trialRoutes(api: FastifyInstance, desk: Desk): void {
     "/trials/:id",
     { schema: { summary: "Keep a planned trial", params: idParams, body: anyBody } },
     async ({ params, body }) => {
-      const given = body.trial as { cautions?: readonly string[] } | undefined;
-      const trial = parseTrial(body.trial);
+      const trial = parseTrialWire(body.trial);
       if (trial.id !== params.id) invalid("trial id", trial.id, "", `must be ${params.id}, as in the address`);
       const saved = await store.write(async (tx) => {
         const before = await tx.latest("trial", trial.id);
         // Outcomes speak of patches by number: another plan under the same name would give them other settings.
-        if (
-          before !== null &&
-          !samePlan(trialFromWire(before.record), trial) &&
-          (await tx.outcomes(trial.id)).length > 0
-        )
+        if (before !== null && !samePlan(before.record, trial) && (await tx.outcomes(trial.id)).length > 0)
           throw new Conflict(`trial ${trial.id} has outcomes already: keep another plan under another id`);
-        return tx.put("trial", trialToWire(trial, given?.cautions ?? []));
+        return tx.put("trial", trial);
       });
       return { id: saved.id, version: saved.version, savedAt: saved.savedAt };
     },

@@ -32,7 +32,7 @@ export function twoEdges(model: PartModel, setup: LaserSetup, setting: Setting):
     clean.push(crossing((ln) => isClean(result(ln), acceptance)));
     damage.push(crossing((ln) => result(ln).damageMargin < 0));
   }
-  const reach = reachOf(setup, model);
+  const reach = reachOf(setup);
   return {
     axis: setup.kind === "pulsed" ? "fluence" : "dose",
     removalEdge: edge(clean, at),
@@ -66,7 +66,7 @@ function edge(lns: readonly number[], at: number): EdgeSpread | null {
 }
 
 /** Smallest and largest axis value that a set-up can be set to. */
-function reachOf(setup: LaserSetup, model: PartModel): { low: number; high: number } {
+function reachOf(setup: LaserSetup): { low: number; high: number } {
   const spots = setup.lenses.flatMap((lens) => [spotDiameterAt(lens, 0), spotDiameterAt(lens, setup.defocusMax)]);
   const smallest = Math.min(...spots);
   const largest = Math.max(...spots);
@@ -78,7 +78,6 @@ function reachOf(setup: LaserSetup, model: PartModel): { low: number; high: numb
     return { low: (factor * least) / area(largest), high: (factor * Math.max(...energies)) / area(smallest) };
   }
   const spacing = Math.max(setup.lineSpacingMin, 0.15 * smallest);
-  void model;
   return {
     low: (0.1 * setup.ratedPower) / (setup.speedMax * largest),
     high: setup.ratedPower / (Math.max(setup.speedMin, setup.speedMax / 400) * spacing),
