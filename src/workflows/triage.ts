@@ -21,9 +21,6 @@ export function triage(part: PartEnquiry): Triage {
     reasons.push("The primer holds chromate: specialist work with its own rules for fume and waste.");
   const stays = part.mixture.some((m) => m.stack.layers.some((l) => l.mustStay));
   if (stays) reasons.push("A layer has to stay: its own temperature limit decides, and only a trial shows it.");
-  const nothingOff = part.mixture.every((m) => m.stack.layers.length === 0 || m.stack.layers.every((l) => l.mustStay));
-  if (nothingOff)
-    return { verdict: "declined", reasons: ["Nothing is to come off: every layer of the stack has to stay."] };
   if (acceptance.tests.length > 0)
     reasons.push(
       `${acceptance.tests.length} acceptance test(s) that no prediction can answer: they are measured on the coupons.`,

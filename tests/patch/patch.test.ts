@@ -131,3 +131,40 @@ describe("warmth left by the own line", () => {
     expect(ownLineRise(f, v, w, k, d, h, length) / sum).toBeLessThan(1.02);
   });
 });
+
+describe("heat left in the layer", () => {
+  it("lowers the fluence that removes as pulses follow faster (Brygo et al. 2006: the threshold falls with rate)", () => {
+    const [part] = parseEnquiry(
+      { parts: [{ material: "steel-low-carbon", layers: [{ kind: "alkyd", colour: "dark", thickness_um: 60 }] }] },
+      library,
+    ).parts;
+    const dark = createPartModel(part, { seed: 3, drawCount: 6 });
+    const base = library.setup("pulsed-500");
+    const setup = {
+      ...base,
+      pulses: base.pulses.map((p) => ({ ...p, frequencyMax: 1e6 })),
+      frequencyMin: 100,
+      frequencyMax: 1e6,
+    };
+    const spot = 300e-6;
+    // Same pulses on the same places: speed and frequency rise together, only the time between pulses shrinks.
+    const edge = (frequency: number) => {
+      const plan = planOf(dark, setup, {
+        ...defaultSetting(setup),
+        frequency,
+        speed: 0.1 * spot * frequency,
+        lineSpacing: 0.3 * spot,
+      });
+      const still = { ...plan, warming: { ...plan.warming, perAbsorbedWatt: 0 } };
+      let [low, high] = [-6, 6];
+      for (let i = 0; i < 24; i++) {
+        const mid = (low + high) / 2;
+        if (predictPatch(dark.draws[0], still, part.acceptance, Math.exp(mid)).residueFraction <= 0.05) high = mid;
+        else low = mid;
+      }
+      // fluence at the edge: pulse energy falls as 1/f above the cut-in
+      return high + Math.log(plan.beam.pulseEnergy as number);
+    };
+    expect(edge(50e3)).toBeLessThan(edge(200) - Math.log(1.3));
+  });
+});
