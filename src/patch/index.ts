@@ -1,6 +1,6 @@
 export { type ConditionLimits, conditionLimits, metalConditionGrade } from "./condition.ts";
 export { Draw, type MetalAnswers, metalAnswers } from "./draw.ts";
-export { HELD_TIME, type PatchPlan, patchPlan, predictPatch } from "./predict-patch.ts";
+export { centreFluence, HELD_TIME, type PatchPlan, patchPlan, predictPatch } from "./predict-patch.ts";
 export { lineCell, pulsedCell, type RasterCell } from "./raster.ts";
-export { type Stamped, type StampSpec, stamp } from "./stamp.ts";
+export { profileLog, type Stamped, type StampSpec, stamp } from "./stamp.ts";
 export { ownLineRise, type Warming, warmingOf } from "./warming.ts";

@@ -143,8 +143,15 @@ function eventDuration(plan: PatchPlan, radius: number): number {
   return (2 * radius) / plan.setting.speed;
 }
 
-/** J/m² at the middle of one event. */
-function centreFluence(plan: PatchPlan, radius: number, power: number): number {
+/**
+ * Fluence at the middle of one event, J/m².
+ *
+ * Equation: pulse or burst F₀·E/(πr²), F₀ = 2 (Gaussian) or 1 (flat top); line (2P/πw²)·w√(π/2)/v or (P/πr²)·2r/v, so
+ * that the fluence summed across a line is its energy P/v.
+ * Units: radius m (1/e² or flat), power a factor on the plan's power; result J/m². Range: above 0. Errors: none.
+ * Source: own derivation from the beam profiles of ISO 11146.
+ */
+export function centreFluence(plan: PatchPlan, radius: number, power: number): number {
   const { beam, setting, setup } = plan;
   const peakFactor = setup.profile === "gaussian" ? 2 : 1;
   const area = Math.PI * radius * radius;
@@ -152,7 +159,6 @@ function centreFluence(plan: PatchPlan, radius: number, power: number): number {
     const energy = beam.pulseEnergy ?? beam.meanPower / (setting.frequency as number);
     return (peakFactor * energy * power) / area;
   }
-  // Line through the middle: ∫I dt = (2P/πw²)·w√(π/2)/v for a Gaussian, (P/πr²)·2r/v for a flat top.
   const length = setup.profile === "gaussian" ? radius * Math.sqrt(Math.PI / 2) : 2 * radius;
   return (((peakFactor * beam.meanPower * power) / area) * length) / setting.speed;
 }

@@ -163,8 +163,11 @@ export function stamp(spec: StampSpec): Stamped {
   };
 }
 
-/** ln of the local share of the peak fluence at squared distance r²/radius². */
-function profileLog(r2: number, profile: "gaussian" | "top-hat", line: boolean): number {
+/**
+ * ln of the local share of the peak fluence at a squared distance, r² over radius²: −2r² (Gaussian), 0 inside a flat top;
+ * for a line over a flat top the chord √(1 − r²). −100 outside. Source: geometry of the beam profiles, own.
+ */
+export function profileLog(r2: number, profile: "gaussian" | "top-hat", line: boolean): number {
   if (profile === "gaussian") return -2 * r2;
   if (r2 >= 1) return -100;
   return line ? 0.5 * Math.log(1 - r2) : 0;

@@ -16,9 +16,7 @@ export function isClean(result: PatchResult, acceptance: Acceptance): boolean {
 
 /** True where one version of the physics harms neither the metal nor a layer that must stay beyond the acceptance. */
 export function isUndamaged(result: PatchResult, acceptance: Acceptance): boolean {
-  return (
-    result.metalCondition <= acceptance.metalConditionMax && result.damageMargin >= 0 && result.stayLayerHarmed <= 0.01
-  );
+  return result.metalCondition <= acceptance.metalConditionMax && result.damageMargin >= 0;
 }
 
 /** Soft versions of both verdicts, between 0 and 1, rising with the margin to the limit. */

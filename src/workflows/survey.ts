@@ -9,8 +9,6 @@ import { twoEdges } from "./two-edges.ts";
 const WINDOW_SHARE = 0.5;
 
 export interface SurveyOptions {
-  /** W, cap on mean power, for comparisons at equal power */
-  readonly powerMax?: number | null;
   readonly onProgress?: (done: number, of: number) => void;
 }
 
@@ -22,7 +20,7 @@ export function surveySetups(
   options: SurveyOptions = {},
 ): SetupVerdict[] {
   const verdicts = setups.map((setup, i) => {
-    const verdict = surveySetup(model, setup, site, options.powerMax ?? null);
+    const verdict = surveySetup(model, setup, site, null);
     options.onProgress?.(i + 1, setups.length);
     return verdict;
   });

@@ -66,4 +66,22 @@ describe("the linear column", () => {
   it("keeps the energy of a passing Gaussian", () => {
     expect(linearColumn({ ...bare, shape: "gaussian", duration: 1e-4, followFor: 1e-3 }).energyRatio).toBeCloseTo(1, 9);
   });
+
+  it("meets the half-space under a passing Gaussian: ∫q(t')/√(πkρc(t − t')) dt'", () => {
+    const width = 1e-4;
+    const result = linearColumn({ ...bare, shape: "gaussian", duration: width, followFor: 2e-4 });
+    const flux = (t: number) => (Math.sqrt(8 / Math.PI) / width) * Math.exp(-8 * (t / width) ** 2);
+    let peak = 0;
+    for (let k = 0; k <= 60; k++) {
+      const t = (k / 60) * 0.6 * width;
+      // s = √(t − t') takes the root out of the integrand
+      const n = 4000;
+      const top = Math.sqrt(t + width);
+      let sum = 0;
+      for (let i = 0; i < n; i++) sum += (2 * flux(t - (((i + 0.5) / n) * top) ** 2) * top) / n;
+      peak = Math.max(peak, sum / Math.sqrt(Math.PI * 50 * 7850 * 480));
+    }
+    expect(result.metalPeak / peak).toBeGreaterThan(0.99);
+    expect(result.metalPeak / peak).toBeLessThan(1.01);
+  });
 });

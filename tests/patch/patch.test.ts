@@ -3,7 +3,17 @@ import { beforeAll, describe, expect, it } from "vitest";
 import { defaultSetting, roundToMachine } from "#beam";
 import { parseEnquiry } from "#contract";
 import { createLibrary } from "#library";
-import { lineCell, metalConditionGrade, ownLineRise, predictPatch, pulsedCell } from "#patch";
+import {
+  centreFluence,
+  Draw,
+  lineCell,
+  metalAnswers,
+  metalConditionGrade,
+  ownLineRise,
+  predictPatch,
+  profileLog,
+  pulsedCell,
+} from "#patch";
 import type { Setting } from "#terms";
 import { createPartModel, type PartModel, planOf } from "#workflows";
 
@@ -166,5 +176,67 @@ describe("heat left in the layer", () => {
       return high + Math.log(plan.beam.pulseEnergy as number);
     };
     expect(edge(50e3)).toBeLessThan(edge(200) - Math.log(1.3));
+  });
+});
+
+describe("energy of a line", () => {
+  it.each(["gaussian", "top-hat"] as const)("summed across a %s line, the fluence is P/v", (profile) => {
+    const setup = { ...library.setup("continuous-1000"), profile };
+    const setting = defaultSetting(setup);
+    const plan = planOf(models[0], setup, setting);
+    const radius = plan.beam.spotDiameter / 2;
+    const steps = 4000;
+    let across = 0;
+    for (let i = 0; i < steps; i++) {
+      const y = ((i + 0.5) / steps) * 6 - 3;
+      across += (Math.exp(profileLog(y * y, profile, true)) * 6 * radius) / steps;
+    }
+    expect((centreFluence(plan, radius, 1) * across) / plan.beam.lineEnergy).toBeCloseTo(1, 3);
+  });
+});
+
+describe("what the draw adds", () => {
+  const prediction = (model: PartModel, id: string, change: (d: Draw) => Draw = (d) => d, warming?: number) => {
+    const setup = library.setup(id);
+    const base = planOf(model, setup, defaultSetting(setup));
+    const plan = warming === undefined ? base : { ...base, warming: { ...base.warming, perAbsorbedWatt: warming } };
+    return { plan, results: model.draws.map((d) => predictPatch(change(d), plan, model.part.acceptance, 0.05)) };
+  };
+
+  it("pits hold on to more of the rust", () => {
+    const answers = metalAnswers(models[1].central.sample.metal);
+    const without = (d: Draw) =>
+      new Draw({ ...d.sample, layers: d.sample.layers.map((l) => ({ ...l, pitAreaShare: 0 })) }, answers);
+    const withThem = (d: Draw) => new Draw(d.sample, answers);
+    const sum = (change: (d: Draw) => Draw, scale: number) => {
+      const setup = library.setup("pulsed-500");
+      const plan = planOf(models[1], setup, defaultSetting(setup));
+      return models[1].draws.reduce(
+        (s, d) => s + predictPatch(change(d), plan, models[1].part.acceptance, scale).residueFraction,
+        0,
+      );
+    };
+    const gaps = [0.02, 0.04, 0.08, 0.16, 0.32].map((scale) => sum(withThem, scale) - sum(without, scale));
+    for (const gap of gaps) expect(gap).toBeGreaterThanOrEqual(-1e-9);
+    expect(Math.max(...gaps)).toBeGreaterThan(0.005);
+  });
+
+  it("warmth goes with the share of light that becomes heat in the metal, at least that of the bare face", () => {
+    const { plan, results } = prediction(models[0], "continuous-1000", undefined, 0.2);
+    results.forEach((r, i) => {
+      const { absorptance } = models[0].draws[i].sample.metal;
+      const power = plan.beam.meanPower * 0.05 * models[0].draws[i].sample.powerFactor;
+      expect(r.startTemperature - 293.15).toBeGreaterThanOrEqual(0.2 * power * absorptance * 0.999);
+      expect(r.startTemperature - 293.15).toBeLessThanOrEqual(0.2 * power);
+    });
+  });
+
+  it("oxide grows from the hot events alone, without any warmth between them", () => {
+    const setup = library.setup("continuous-1000");
+    const plan = planOf(models[1], setup, { ...defaultSetting(setup), speed: 1 });
+    const cold = { ...plan, warming: { ...plan.warming, perAbsorbedWatt: 0 } };
+    for (const draw of models[1].draws) {
+      expect(predictPatch(draw, cold, models[1].part.acceptance, 1).oxideThickness).toBeGreaterThan(1e-9);
+    }
   });
 });

@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { solveColumn } from "#heat";
 import { centralSample, layerKind, metal } from "#library";
 import { depositLight } from "#light";
-import { buildKernel, lawTable, metalResponse, responseTable } from "#removal";
+import { buildKernel, effectiveMetal, lawTable, metalResponse, responseTable } from "#removal";
 import type { StackSample } from "#terms";
 
 /** Stacks, fluence (J/cm²) and pulse width of the comparison: light and dark coats, thin and thick, three metals. */
@@ -81,4 +81,20 @@ describe("the law read from linear kernels, against the full column", () => {
       expect(Math.abs(eaten - gone)).toBeLessThan(Math.max(0.15 * gone, 1.5e-6));
     },
   );
+});
+
+describe("effective metal", () => {
+  it("is the mean between room temperature and melting: a conductivity that rises evenly from 100 to 200 counts as 150", () => {
+    const base = centralSample({ metal: metal("copper"), metalThickness: 1e-3, layers: [] }).metal;
+    const made = effectiveMetal({
+      ...base,
+      density: 1000,
+      temperature: Float64Array.of(293.15, base.meltingTemperature - 1),
+      conductivity: Float64Array.of(100, 200),
+      heatCapacity: Float64Array.of(500, 700),
+    });
+    expect(made.conductivity).toBeCloseTo(150, 9);
+    expect(made.volumetricHeat).toBeCloseTo(600e3, 6);
+    expect(made.diffusivity).toBeCloseTo(150 / 600e3, 12);
+  });
 });

@@ -129,6 +129,18 @@ describe("a trial", () => {
       if (p.setting) expect(beamState(two[0], p.setting).meanPower).toBeLessThanOrEqual(500.001);
   });
 
+  it("reads physical groups from a setting: passes, dose and time as natural logarithms, power scaled by its factor", () => {
+    const read = featureReader(model, two[0]);
+    const setting = completeSetting(two[0], { passes: 3 });
+    const beam = beamState(two[0], setting);
+    const features = read(setting, 0.2);
+    expect(features.logPasses).toBeCloseTo(Math.log(3), 12);
+    expect(features.logDose).toBeCloseTo(Math.log(beam.fluencePeak as number) + 0.2, 12);
+    expect(features.logTime).toBeCloseTo(Math.log(setting.pulseWidth as number), 12);
+    expect(features.logOverlap).toBeCloseTo(Math.log(beam.eventsPerPoint / 3), 12);
+    expect(predict(model, two[0], setting).areaRate).toBeLessThan(beam.areaRateIdeal);
+  });
+
   it("turns outcomes into verdicts by the acceptance: 5 % residue is clean, grade 3 is damage, nothing seen is nothing", () => {
     const read = featureReader(model, two[0]);
     const verdict = (residue: number | null, grade: 0 | 3 | null) =>
