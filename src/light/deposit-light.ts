@@ -128,5 +128,6 @@ export function depositLight(
     // A slice that absorbs next to nothing may come out below zero by rounding.
     if (cell >= 0) out[cell]! += Math.max(0, entering - (beamDown[i + 1]! - beamUp[i + 1]! + down - up));
   }
-  return { reflected, metalAbsorbed: stack.metalAbsorptance * (beamDown[count]! + down) };
+  // Behind a black layer nothing arrives, give or take the last bit.
+  return { reflected, metalAbsorbed: stack.metalAbsorptance * Math.max(0, beamDown[count]! + down) };
 }

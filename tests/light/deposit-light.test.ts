@@ -143,6 +143,15 @@ describe("energy", () => {
     );
   });
 
+  it("leaves no less than nothing for the metal behind a black layer", () => {
+    const layers = [
+      { thickness: 0.00014971979100094837, absorption: 249999.99999999968, scattering: 5e-324 },
+      { thickness: 1e-7, absorption: 0, scattering: 0 },
+    ];
+    const stack = { layers, metalAbsorptance: 0.01, externalReflectance: 0.01, internalReflectance: 0.01 };
+    expect(solve(stack, 1).metalAbsorbed).toBeGreaterThanOrEqual(0);
+  });
+
   it("does not overflow in thick dark or thick white layers", () => {
     for (const [K, S] of [
       [5e5, 0],
