@@ -46,6 +46,13 @@ export default {
       from: { path: "^src/(?!truth/)" },
       to: { path: "^src/truth/" },
     },
+    {
+      name: "referee-is-apart",
+      comment: "No product room may lean on the slow referee.",
+      severity: "error",
+      from: { path: "^src/(?!referee/)" },
+      to: { path: "^src/referee/" },
+    },
   ],
   options: {
     doNotFollow: { path: "node_modules" },

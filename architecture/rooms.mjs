@@ -3,7 +3,7 @@
  * bundlers and the type-check environments are all derived from it or tested against it.
  * `may` lists every room that the room may import; `env` says which globals it may touch.
  */
-const ground = ["units", "numerics", "sources", "terms"];
+const ground = ["units", "numerics", "sources", "terms", "loops"];
 const data = [...ground, "library"];
 const physics = ["safety", "patch", "removal", "heat", "light", "beam"];
 const method = ["report", "drawing", "cost", "window", "trial", "grading"];
@@ -23,6 +23,12 @@ export const rooms = [
     line: "record types in the words of the trade, SI inside; no computation",
     env: "core",
     may: ["units"],
+  },
+  {
+    name: "loops",
+    line: "innermost loops: SIMD WebAssembly beside a plain TypeScript twin",
+    env: "core",
+    may: [],
   },
   {
     name: "library",
@@ -116,6 +122,18 @@ export const rooms = [
     may: [...data, "beam"],
   },
   {
+    name: "referee",
+    line: "a direct three-dimensional enthalpy solver that checks the fast models; only tools and tests may use it",
+    env: "core",
+    may: [...data, ...physics],
+  },
+  {
+    name: "compute",
+    line: "sweeps over worker threads, with progress and cancel",
+    env: "node",
+    may: [...data, ...physics, ...method, "contract", "workflows"],
+  },
+  {
     name: "store",
     line: "records that survive: one contract, an embedded database",
     env: "node",
@@ -125,14 +143,14 @@ export const rooms = [
     name: "server",
     line: "the local HTTP API and the pages",
     env: "node",
-    may: [...data, ...physics, ...method, "contract", "workflows", "store", "papers"],
+    may: [...data, ...physics, ...method, "contract", "workflows", "compute", "store", "papers"],
   },
   { name: "papers", line: "report models set as PDF", env: "node", may: [...data, ...method, "contract"] },
   {
     name: "cli",
     line: "the commands",
     env: "node",
-    may: [...data, ...physics, ...method, "contract", "workflows", "store", "server", "papers"],
+    may: [...data, ...physics, ...method, "contract", "workflows", "compute", "store", "server", "papers"],
   },
   {
     name: "web",

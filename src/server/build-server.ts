@@ -46,7 +46,8 @@ export async function buildServer(options: ServerOptions): Promise<FastifyInstan
     contentSecurityPolicy: {
       directives: {
         defaultSrc: ["'self'"],
-        scriptSrc: ["'self'"],
+        // The inner loops of the physics are WebAssembly that comes with the page's own script.
+        scriptSrc: ["'self'", "'wasm-unsafe-eval'"],
         styleSrc: ["'self'"],
         // Attribute styles are set by the widgets while they are used; style elements need the word of this page.
         styleSrcAttr: ["'unsafe-inline'"],

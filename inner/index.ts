@@ -1,0 +1,2 @@
+// AssemblyScript. Everything that the product calls; compiled by scripts/loops.mjs into src/loops/wasm-bytes.ts.
+export { expInPlace } from "./exp";

@@ -1,0 +1,2 @@
+/** The text of src/loops/wasm-bytes.ts as inner/ compiles now. */
+export function compileLoops(): Promise<string>;

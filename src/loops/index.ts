@@ -1,0 +1,6 @@
+/**
+ * The innermost loops of the physics. Each exists twice: as SIMD WebAssembly (AssemblyScript in inner/) and as a plain
+ * TypeScript twin that gives the same numbers within the bound stated beside it; tests/loops holds them together.
+ */
+export { plainExp } from "./exp.ts";
+export { type Loops, loops, plainLoops, wasmLoops } from "./loops.ts";
