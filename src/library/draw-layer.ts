@@ -1,12 +1,26 @@
-import type { LayerSample, Property, StackLayer } from "#terms";
+import type { Char, LayerSample, Property, StackLayer } from "#terms";
 import { opticsOf } from "./layer-optics.ts";
 import { drawProperty } from "./property-quantile.ts";
 
 /** Shares used up by one layer, whatever it lacks: draws of other properties must not move when one is absent. */
 export const layerDimensions = 26;
 
-/** One layer with every property read at its own share of `u`, from `offset` on. */
-export function drawLayer(layer: StackLayer, u: ArrayLike<number>, offset: number): LayerSample {
+function drawChar(char: Char, u: ArrayLike<number>, offset: number) {
+  return {
+    absorption: drawProperty(char.absorption, u[offset]!),
+    preExponential: drawProperty(char.preExponential, u[offset + 1]!),
+    activationEnergy: drawProperty(char.activationEnergy, u[offset + 2]!),
+  };
+}
+
+/** Shares used up by the char of one layer. They stand behind those of all layers, which were there first. */
+export const charDimensions = 3;
+
+/**
+ * One layer with every property read at its own share of `u`: its own from `offset` on, those of its char from
+ * `charOffset` on.
+ */
+export function drawLayer(layer: StackLayer, u: ArrayLike<number>, offset: number, charOffset: number): LayerSample {
   const { kind, thickness } = layer;
   const optics = opticsOf(kind, layer.colour);
   const positive = (property: Property, k: number) => drawProperty(property, u[offset + k]!);
@@ -36,6 +50,7 @@ export function drawLayer(layer: StackLayer, u: ArrayLike<number>, offset: numbe
             activationEnergy: positive(d.activationEnergy, 13),
             heat: drawProperty(d.heat, u[offset + 14]!, "signed"),
             charFraction: share(d.charFraction, 15),
+            ...(d.char === undefined ? {} : { char: drawChar(d.char, u, charOffset) }),
           },
     ablationTemperature: maybe(kind.ablationTemperature, 16),
     ablationHeat: maybe(kind.ablationHeat, 17),

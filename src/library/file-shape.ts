@@ -1,4 +1,5 @@
 import type {
+  Char,
   ColourClass,
   Decomposition,
   LaserSetup,
@@ -28,7 +29,8 @@ type InFile<T> = {
 };
 
 export type FileOxide = InFile<OxideGrowth>;
-export type FileDecomposition = InFile<Decomposition>;
+export type FileChar = InFile<Char>;
+export type FileDecomposition = Omit<InFile<Decomposition>, "char"> & { readonly char?: FileChar | undefined };
 export type FileOptics = InFile<LayerOptics>;
 export type FilePits = { readonly areaShare: FileProperty; readonly depthRatio: FileProperty };
 

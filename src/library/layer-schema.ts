@@ -5,11 +5,18 @@ const colour = z.enum(["white", "mid", "dark", "clear", "natural"]);
 
 const optics = z.strictObject({ absorption: figure("1/m"), scattering: figure("1/m") });
 
+const char = z.strictObject({
+  absorption: figure("1/m"),
+  preExponential: figure("1/s"),
+  activationEnergy: figure("J/mol"),
+});
+
 const decomposition = z.strictObject({
   preExponential: figure("1/s"),
   activationEnergy: figure("J/mol"),
   heat: figure("J/kg", "signed"),
   charFraction: figure("1", "share"),
+  char: char.optional(),
 });
 
 export const layerSchema = z

@@ -2,7 +2,7 @@ import { createRandom, sobolMaxDimension, sobolPoints } from "#numerics";
 import type { Property, Stack, StackSample, WeightedStack } from "#terms";
 import { invalid } from "#units";
 import { allocateDraws } from "./allocate-draws.ts";
-import { drawLayer, layerDimensions } from "./draw-layer.ts";
+import { charDimensions, drawLayer, layerDimensions } from "./draw-layer.ts";
 import { drawMetal, metalDimensions } from "./draw-metal.ts";
 import { drawProperty } from "./property-quantile.ts";
 
@@ -25,13 +25,21 @@ export const powerFactorSpread: Property = {
   ...machine,
 };
 
+/** Shares one draw of a stack uses up: machine, metal, layers, then the chars of the layers. */
+const dimensionsOf = (stack: Stack): number =>
+  2 + metalDimensions + stack.layers.length * (layerDimensions + charDimensions);
+
 function drawStack(stack: Stack, stackIndex: number, u: ArrayLike<number>): StackSample {
+  const layers = 2 + metalDimensions;
+  const chars = layers + stack.layers.length * layerDimensions;
   return {
     stackIndex,
     spotFactor: drawProperty(spotFactorSpread, u[0]!),
     powerFactor: drawProperty(powerFactorSpread, u[1]!),
     metal: drawMetal(stack.metal, stack.metalThickness, u, 2),
-    layers: stack.layers.map((layer, i) => drawLayer(layer, u, 2 + metalDimensions + i * layerDimensions)),
+    layers: stack.layers.map((layer, i) =>
+      drawLayer(layer, u, layers + i * layerDimensions, chars + i * charDimensions),
+    ),
   };
 }
 
@@ -63,14 +71,12 @@ export function sampleStacks(mixture: readonly WeightedStack[], drawCount: numbe
     drawCount,
   );
   return mixture.flatMap(({ stack }, index) => {
-    const dimensions = 2 + metalDimensions + stack.layers.length * layerDimensions;
     const streamSeed = (seed + index * 1_000_003) % Number.MAX_SAFE_INTEGER;
-    return shares(counts[index]!, dimensions, streamSeed).map((u) => drawStack(stack, index, u));
+    return shares(counts[index]!, dimensionsOf(stack), streamSeed).map((u) => drawStack(stack, index, u));
   });
 }
 
 /** The stack with every property at its median. */
 export function centralSample(stack: Stack): StackSample {
-  const dimensions = 2 + metalDimensions + stack.layers.length * layerDimensions;
-  return drawStack(stack, 0, new Float64Array(dimensions).fill(0.5));
+  return drawStack(stack, 0, new Float64Array(dimensionsOf(stack)).fill(0.5));
 }

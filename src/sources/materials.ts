@@ -46,6 +46,12 @@ export const materialSources: readonly Source[] = [
     "Usual values for paints and polymer coatings, written down from memory",
     "formulations differ widely; spreads are meant to cover them",
   ),
+  entry(
+    "memory-char",
+    "memory",
+    "Optics of char and its burn-off in air (140-180 kJ/mol; half gone near 790-910 K at 10 K/min), written down from memory",
+    "soot and chars of polymers differ widely; mineral filler stays when the carbon has burnt",
+  ),
   entry("memory-oxides", "memory", "Usual values for rust, scale, anodic and tint oxides, written down from memory"),
   entry("memory-contaminants", "memory", "Usual values for oil films and rubber residue, written down from memory"),
   entry(

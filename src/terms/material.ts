@@ -54,6 +54,16 @@ export interface LayerOptics {
   readonly scattering: Property;
 }
 
+/** What an organic layer leaves when it decomposes: it absorbs, and it burns off in hot air. */
+export interface Char {
+  /** 1/m at the laser wavelength, per metre of the layer as it was: a char keeps the room of the layer. */
+  readonly absorption: Property;
+  /** 1/s, burn-off in air: dC/dt = −A·exp(−E/(R·T))·C as long as air reaches it. */
+  readonly preExponential: Property;
+  /** J/mol */
+  readonly activationEnergy: Property;
+}
+
 /** First-order Arrhenius decomposition: dX/dt = A·exp(−E/(R·T))·(1 − X). */
 export interface Decomposition {
   /** 1/s */
@@ -64,6 +74,8 @@ export interface Decomposition {
   readonly heat: Property;
   /** Share of mass left as char. */
   readonly charFraction: Property;
+  /** Optics and burn-off of that char; absent where nothing is known of it. */
+  readonly char?: Char | undefined;
 }
 
 /** What a layer is, as the library keeps it. */

@@ -18,6 +18,15 @@ export interface LayerSample {
     readonly activationEnergy: number;
     readonly heat: number;
     readonly charFraction: number;
+    /** absent where the library knows nothing of the char */
+    readonly char?: {
+      /** 1/m, of a fully charred layer, per metre of the layer as it was */
+      readonly absorption: number;
+      /** 1/s, burn-off in air */
+      readonly preExponential: number;
+      /** J/mol */
+      readonly activationEnergy: number;
+    };
   } | null;
   readonly ablationTemperature: number | null;
   readonly ablationHeat: number | null;
