@@ -1,2 +1,3 @@
 // AssemblyScript. Everything that the product calls; compiled by scripts/loops.mjs into src/loops/wasm-bytes.ts.
 export { expInPlace } from "./exp";
+export { clear, leaveOver, stampHinges } from "./stamp";

@@ -4,3 +4,4 @@
  */
 export { plainExp } from "./exp.ts";
 export { type Loops, loops, plainLoops, wasmLoops } from "./loops.ts";
+export type { StampMap } from "./stamp.ts";

@@ -4,6 +4,19 @@ import { wasmBytes } from "./wasm-bytes.ts";
 export interface LoopExports {
   readonly memory: { readonly buffer: ArrayBuffer; grow(pages: number): number };
   expInPlace(at: number, count: number): void;
+  clear(at: number, bytes: number): void;
+  leaveOver(at: number, count: number, thickness: number): void;
+  stampHinges(
+    map: number,
+    stride: number,
+    columns: number,
+    rows: number,
+    places: number,
+    count: number,
+    hinges: number,
+    hingeCount: number,
+    reach: number,
+  ): void;
 }
 
 /** The part of the WebAssembly interface that is used; core rooms have no types of a host. */

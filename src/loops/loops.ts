@@ -1,14 +1,17 @@
 import { plainExp, wasmExp } from "./exp.ts";
 import { instantiate } from "./instance.ts";
+import { plainStamp, type StampMap, wasmStamp } from "./stamp.ts";
 
 /** The inner loops; both makers give the same numbers within the bounds stated at each loop. */
 export interface Loops {
   readonly kind: "plain" | "wasm";
   /** e^x in place */
   exp(values: Float64Array): void;
+  /** what is left of a layer under additive craters, row by row into `into` */
+  stamp(spec: StampMap, into: Float32Array): void;
 }
 
-export const plainLoops: Loops = { kind: "plain", exp: plainExp };
+export const plainLoops: Loops = { kind: "plain", exp: plainExp, stamp: plainStamp };
 
 let compiled: Loops | null | undefined;
 
@@ -16,7 +19,11 @@ let compiled: Loops | null | undefined;
 export function wasmLoops(): Loops | null {
   if (compiled === undefined) {
     const memory = instantiate();
-    compiled = memory && { kind: "wasm", exp: (values) => wasmExp(memory, values) };
+    compiled = memory && {
+      kind: "wasm",
+      exp: (values) => wasmExp(memory, values),
+      stamp: (spec, into) => wasmStamp(memory, spec, into),
+    };
   }
   return compiled;
 }
