@@ -4,4 +4,5 @@
  */
 export { plainExp } from "./exp.ts";
 export { type Loops, loops, plainLoops, wasmLoops } from "./loops.ts";
+export { type EarlierPulses, GROUP_SIZE, type OpposedRows, type PlateLoopBody, type PlateLoops } from "./plate.ts";
 export type { StampMap } from "./stamp.ts";

@@ -16,7 +16,36 @@ export interface LoopExports {
     hinges: number,
     hingeCount: number,
     reach: number,
+    scratch: number,
   ): void;
+  opposedRows(
+    height: number,
+    rate: number,
+    low: number,
+    first: number,
+    step: number,
+    rows: number,
+    n: number,
+    pitch2: number,
+    across2: number,
+    reach: number,
+    out: number,
+  ): void;
+  groupRise(groups: number, count: number, x: number, y: number, time: number, points: number, out: number): void;
+  earlierPulses(
+    x: number,
+    y: number,
+    time: number,
+    energy: number,
+    from: number,
+    first: number,
+    last: number,
+    radius2: number,
+    diffusivity: number,
+    thickness: number,
+    out: number,
+  ): void;
+  separableMap(along: number, down: number, count: number, nx: number, ny: number, out: number): void;
 }
 
 /** The part of the WebAssembly interface that is used; core rooms have no types of a host. */

@@ -1,5 +1,6 @@
 import { plainExp, wasmExp } from "./exp.ts";
 import { instantiate } from "./instance.ts";
+import { type PlateLoops, plainPlate, wasmPlate } from "./plate.ts";
 import { plainStamp, type StampMap, wasmStamp } from "./stamp.ts";
 
 /** The inner loops; both makers give the same numbers within the bounds stated at each loop. */
@@ -9,9 +10,11 @@ export interface Loops {
   exp(values: Float64Array): void;
   /** what is left of a layer under additive craters, row by row into `into` */
   stamp(spec: StampMap, into: Float32Array): void;
+  /** heat across a plate, see `PlateLoops` */
+  readonly plate: PlateLoops;
 }
 
-export const plainLoops: Loops = { kind: "plain", exp: plainExp, stamp: plainStamp };
+export const plainLoops: Loops = { kind: "plain", exp: plainExp, stamp: plainStamp, plate: plainPlate };
 
 let compiled: Loops | null | undefined;
 
@@ -23,6 +26,7 @@ export function wasmLoops(): Loops | null {
       kind: "wasm",
       exp: (values) => wasmExp(memory, values),
       stamp: (spec, into) => wasmStamp(memory, spec, into),
+      plate: wasmPlate(memory),
     };
   }
   return compiled;
