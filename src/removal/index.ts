@@ -15,5 +15,13 @@ export { blendLaw, type LawConditions, type LawTable, lawTable, NO_STRENGTH } fr
 export { type MetalResponse, metalResponse, type ResponseTable } from "./metal-response.ts";
 export { GAS_CONSTANT } from "./gas-constant.ts";
 export { type OxideConstants, oxideGrowthSquared, reactionTime } from "./oxide.ts";
+export { arrheniusTime, oxideAfterHistory } from "./oxide-history.ts";
+export {
+  passReactionTime,
+  passShape,
+  sharpPassReactionTime,
+  type SurfacePass,
+} from "./pass-reaction-time.ts";
+export { pulseReactionTime, sharpPulseReactionTime, type SurfacePulse } from "./reaction-times.ts";
 export { responseTable } from "./response-table.ts";
 export { remainingLayers, residueThickness, type Strip, stripOf } from "./strip.ts";
