@@ -1,7 +1,11 @@
 import { defineConfig } from "tsdown";
 
 export default defineConfig({
-  entry: { "cli/start": "src/cli/start.ts", "server/answer-worker": "src/server/answer-worker.ts" },
+  entry: {
+    "cli/start": "src/cli/start.ts",
+    "compute/sweep-worker": "src/compute/sweep-worker.ts",
+    "server/answer-worker": "src/server/answer-worker.ts",
+  },
   outDir: "dist",
   format: "esm",
   platform: "node",

@@ -1,1 +1,3 @@
-export {};
+export { type AnswerRun, answerOnThreads } from "./answer.ts";
+export { openSweep, type RunOptions, type Sweep, type SweepOptions, workOnThreads } from "./sweep.ts";
+export { SweepCancelled } from "./cancelled.ts";

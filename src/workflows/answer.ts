@@ -1,13 +1,20 @@
 import { setup as setupById } from "#library";
-import type { MetalAnswers } from "#patch";
-import type { Enquiry, EnquiryAnswer, LaserSetup, Outcome, PartAnswer, PartEnquiry, Trial } from "#terms";
-import { measurementAdvice } from "./advice.ts";
-import { comparePulsedContinuous } from "./compare.ts";
-import { evaluateWindow } from "./evaluate-window.ts";
+import type {
+  Enquiry,
+  EnquiryAnswer,
+  LaserSetup,
+  Outcome,
+  PartAnswer,
+  SetupVerdict,
+  Trial,
+  WindowResult,
+} from "#terms";
+import { comparisonOf, twoSides } from "./compare.ts";
 import { MODEL_VERSION } from "./model-version.ts";
-import { createPartModel } from "./part-model.ts";
-import { surveySetups } from "./survey.ts";
+import type { AdviceTask, PartTask, ResultOf, SurveyTask, WindowTask } from "./part-task.ts";
+import { rankVerdicts } from "./rank.ts";
 import { triage } from "./triage.ts";
+import { type Asking, workFlow } from "./work-flow.ts";
 
 export interface TrialEvidence {
   readonly trial: Trial;
@@ -19,52 +26,103 @@ export interface AnswerOptions {
   readonly drawCount: number;
   readonly setups: readonly LaserSetup[];
   readonly trials: readonly TrialEvidence[];
-  readonly onProgress?: (words: string) => void;
 }
 
-/** Works a whole enquiry: triage, survey, comparison, advice, and the window of every trial, part by part. */
-export function answerEnquiry(enquiry: Enquiry, options: AnswerOptions): EnquiryAnswer {
-  const answers = new Map<string, MetalAnswers>();
-  return {
-    enquiry,
-    parts: enquiry.parts.map((part) => answerPart(enquiry, part, options, answers)),
-    seed: options.seed,
-    drawCount: options.drawCount,
-    modelVersion: MODEL_VERSION,
-  };
+/** Two kinds of tasks asked for in one batch, so that the threads have something to do to the end. */
+function* ask<A extends PartTask, B extends PartTask>(
+  first: readonly A[],
+  second: readonly B[],
+): Asking<[ResultOf<A>[], ResultOf<B>[]]> {
+  const results = yield [...first, ...second];
+  return [results.slice(0, first.length) as ResultOf<A>[], results.slice(first.length) as ResultOf<B>[]];
 }
 
-function answerPart(
-  enquiry: Enquiry,
-  part: PartEnquiry,
-  options: AnswerOptions,
-  answers: Map<string, MetalAnswers>,
-): PartAnswer {
-  const verdict = triage(part);
-  if (verdict.verdict === "declined")
-    return { part, triage: verdict, verdicts: [], comparison: null, advice: [], trials: [] };
-  options.onProgress?.(`${part.name}: physics`);
-  const model = createPartModel(part, { seed: options.seed, drawCount: options.drawCount, answers });
-  const verdicts = surveySetups(model, options.setups, enquiry.site, {
-    onProgress: (done, of) => options.onProgress?.(`${part.name}: set-up ${done} of ${of}`),
+/**
+ * The whole answer of an enquiry as a flow of tasks: triage, survey and the window of every trial first, then what
+ * depends on the survey: comparison and advice. Tasks name parts by their place in the enquiry.
+ */
+export function* answerFlow(enquiry: Enquiry, options: AnswerOptions): Asking<EnquiryAnswer> {
+  const verdictOf = enquiry.parts.map(triage);
+  const open = enquiry.parts.flatMap((_, i) => (verdictOf[i].verdict === "declined" ? [] : [i]));
+  const windowTasks = open.flatMap((part) => windowTasksOf(enquiry, part, options));
+  const surveyTasks = open.flatMap((part) =>
+    options.setups.map((setup): SurveyTask => ({ kind: "survey", part, setup, site: enquiry.site, powerMax: null })),
+  );
+  // Windows take longest: begun first, they do not leave one thread working alone at the end.
+  const [windows, surveys] = yield* ask(windowTasks, surveyTasks);
+  const ranked = new Map(
+    open.map((part) => [part, rankVerdicts(surveys.filter((_, i) => surveyTasks[i].part === part))]),
+  );
+
+  const sides = new Map(open.map((part) => [part, twoSides(ranked.get(part) as SetupVerdict[])]));
+  const againTasks = open.flatMap((part) => {
+    const { above, meanPower } = sides.get(part) as ReturnType<typeof twoSides>;
+    return above.map(
+      (v): SurveyTask => ({
+        kind: "survey",
+        part,
+        setup: setupOf(options.setups, v.setupId),
+        site: enquiry.site,
+        powerMax: meanPower,
+      }),
+    );
   });
-  const comparison = comparePulsedContinuous(model, options.setups, enquiry.site, verdicts);
-  const leader = verdicts.find((v) => v.best !== null);
-  const advice = leader?.best
-    ? measurementAdvice(model, setupOf(options.setups, leader.setupId), leader.best.setting)
-    : [];
-  const trials = options.trials
-    .filter((t) => t.trial.partId === part.id)
-    .map(({ trial, outcomes }) => {
-      options.onProgress?.(`${part.name}: window of trial ${trial.id}`);
-      const setup = setupOf(options.setups, trial.setupId);
-      return {
-        trial,
-        outcomes,
-        window: outcomes.length > 0 ? evaluateWindow(model, setup, trial, outcomes, { seed: options.seed }) : null,
-      };
-    });
-  return { part, triage: verdict, verdicts, comparison, advice, trials };
+  const adviceTasks = open.flatMap((part): AdviceTask[] => {
+    const lead = ranked.get(part)?.find((v) => v.best !== null);
+    if (!lead?.best) return [];
+    return [{ kind: "advice", part, setup: setupOf(options.setups, lead.setupId), setting: lead.best.setting }];
+  });
+  const [again, advice] = yield* ask(againTasks, adviceTasks);
+
+  const parts = enquiry.parts.map((part, i): PartAnswer => {
+    const verdicts = ranked.get(i);
+    const side = sides.get(i);
+    if (!verdicts || !side)
+      return { part, triage: verdictOf[i], verdicts: [], comparison: null, advice: [], trials: [] };
+    const held = again.filter((_, k) => againTasks[k].part === i);
+    return {
+      part,
+      triage: verdictOf[i],
+      verdicts,
+      comparison: comparisonOf(side, held),
+      advice: advice[adviceTasks.findIndex((t) => t.part === i)] ?? [],
+      trials: trialsOf(options.trials, part.id, windowTasks, windows),
+    };
+  });
+  return { enquiry, parts, seed: options.seed, drawCount: options.drawCount, modelVersion: MODEL_VERSION };
+}
+
+function windowTasksOf(enquiry: Enquiry, part: number, options: AnswerOptions): WindowTask[] {
+  return options.trials
+    .filter(({ trial, outcomes }) => trial.partId === enquiry.parts[part].id && outcomes.length > 0)
+    .map(({ trial, outcomes }) => ({
+      kind: "window",
+      part,
+      setup: setupOf(options.setups, trial.setupId),
+      trial,
+      outcomes,
+    }));
+}
+
+function trialsOf(
+  evidence: readonly TrialEvidence[],
+  partId: string,
+  tasks: readonly WindowTask[],
+  windows: readonly WindowResult[],
+): PartAnswer["trials"] {
+  return evidence
+    .filter(({ trial }) => trial.partId === partId)
+    .map(({ trial, outcomes }) => ({
+      trial,
+      outcomes,
+      window: windows[tasks.findIndex((t) => t.trial === trial)] ?? null,
+    }));
+}
+
+/** Works a whole enquiry on this thread, task after task. */
+export function answerEnquiry(enquiry: Enquiry, options: AnswerOptions): EnquiryAnswer {
+  const { seed, drawCount } = options;
+  return workFlow(answerFlow(enquiry, options), { parts: enquiry.parts, seed, drawCount });
 }
 
 function setupOf(setups: readonly LaserSetup[], id: string): LaserSetup {

@@ -3,6 +3,26 @@ import { formatQuantity } from "#units";
 import type { PartModel } from "./part-model.ts";
 import { surveySetup } from "./survey.ts";
 
+/** The best pulsed and the best continuous verdict, and what has to be searched anew to hold both to one mean power. */
+export interface PulsedAndContinuous {
+  readonly pulsed: SetupVerdict | null;
+  readonly continuous: SetupVerdict | null;
+  /** W, the mean power of the smaller one; 0 where only one kind could be judged */
+  readonly meanPower: number;
+  /** whose best setting exceeds that power */
+  readonly above: readonly SetupVerdict[];
+}
+
+/** Picks the two sides of a comparison out of the verdicts of a survey, best first. */
+export function twoSides(verdicts: readonly SetupVerdict[]): PulsedAndContinuous {
+  const best = (kind: "pulsed" | "continuous") => verdicts.find((v) => v.kind === kind && v.best !== null) ?? null;
+  const pulsed = best("pulsed");
+  const continuous = best("continuous");
+  if (!pulsed || !continuous) return { pulsed, continuous, meanPower: 0, above: [] };
+  const meanPower = Math.min(pulsed.meanPower, continuous.meanPower);
+  return { pulsed, continuous, meanPower, above: [pulsed, continuous].filter((v) => v.meanPower > meanPower * 1.001) };
+}
+
 /**
  * Pulsed against continuous on one part: each at its best, and both held to the mean power of the smaller one.
  * `verdicts` are those of `surveySetups`.
@@ -13,22 +33,24 @@ export function comparePulsedContinuous(
   site: SiteLimits,
   verdicts: readonly SetupVerdict[],
 ): Comparison {
-  const best = (kind: "pulsed" | "continuous") => verdicts.find((v) => v.kind === kind && v.best !== null) ?? null;
-  const pulsed = best("pulsed");
-  const continuous = best("continuous");
+  const sides = twoSides(verdicts);
   const byId = (id: string) => setups.find((s) => s.id === id) as LaserSetup;
-  let equalPulsed: SetupVerdict | null = null;
-  let equalContinuous: SetupVerdict | null = null;
-  let meanPower = 0;
-  if (pulsed && continuous) {
-    meanPower = Math.min(pulsed.meanPower, continuous.meanPower);
-    equalPulsed =
-      pulsed.meanPower <= meanPower * 1.001 ? pulsed : surveySetup(model, byId(pulsed.setupId), site, meanPower);
-    equalContinuous =
-      continuous.meanPower <= meanPower * 1.001
-        ? continuous
-        : surveySetup(model, byId(continuous.setupId), site, meanPower);
-  }
+  return comparisonOf(
+    sides,
+    sides.above.map((v) => surveySetup(model, byId(v.setupId), site, sides.meanPower)),
+  );
+}
+
+/** The comparison in words and figures; `held` are the verdicts of `sides.above` searched again at the smaller power. */
+export function comparisonOf(sides: PulsedAndContinuous, held: readonly SetupVerdict[]): Comparison {
+  const { pulsed, continuous, meanPower, above } = sides;
+  const atEqualPower = (v: SetupVerdict | null): SetupVerdict | null => {
+    if (!pulsed || !continuous || !v) return null;
+    const again = above.indexOf(v);
+    return again < 0 ? v : held[again];
+  };
+  const equalPulsed = atEqualPower(pulsed);
+  const equalContinuous = atEqualPower(continuous);
   return {
     equalPower: {
       meanPower,

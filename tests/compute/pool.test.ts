@@ -1,0 +1,20 @@
+import { describe, expect, it } from "vitest";
+import type { PartTask } from "#workflows";
+import { Pool } from "../../src/compute/pool.ts";
+import { threadFromSource } from "../../src/compute/thread-file.ts";
+
+const start = threadFromSource(new URL("./lost-thread.ts", import.meta.url))!;
+
+describe("a thread that dies", () => {
+  it("fails its task in one clear sentence, and the next task gets a new thread", async () => {
+    const pool = new Pool(start, { parts: [], seed: 1, drawCount: 8 }, 1);
+    const task = { kind: "survey" } as PartTask;
+    const both = await Promise.allSettled([pool.run(task), pool.run(task)]);
+    for (const one of both) {
+      expect(one.status).toBe("rejected");
+      expect(String((one as PromiseRejectedResult).reason.message)).toBe(
+        "a thread of the sweep was lost while working a survey (it ended with 3)",
+      );
+    }
+  });
+});
