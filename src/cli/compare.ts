@@ -1,39 +1,37 @@
+import { answerOnThreads } from "#compute";
 import { adviceToWire, comparisonToWire, surveyToWire, triageToWire } from "#contract";
 import { twoEdgeBarText, twoEdgeTextLegend } from "#drawing";
 import { settingLine } from "#report";
 import type { Comparison, MeasurementAdvice, SetupVerdict, Triage } from "#terms";
-import {
-  comparePulsedContinuous,
-  measurementAdvice,
-  MODEL_VERSION,
-  partCautions,
-  surveySetups,
-  triage,
-} from "#workflows";
-import { loadPart, modelOf, type PhysicsFlags } from "./load.ts";
+import { MODEL_VERSION, partCautions } from "#workflows";
+import { loadPart, type PhysicsFlags, requireMetal } from "./load.ts";
+import { type SweepFlags, withProgress } from "./progress.ts";
 import { cautionLines, json } from "./show.ts";
 
 /** `compare`: every set-up on one part. */
-export async function compareVerb(flags: PhysicsFlags & { readonly json?: boolean }): Promise<string> {
+export async function compareVerb(flags: PhysicsFlags & SweepFlags): Promise<string> {
   const { library, enquiry, part } = await loadPart(flags);
-  const model = modelOf(part, flags);
-  const verdicts = surveySetups(model, library.setups, enquiry.site);
-  const comparison = comparePulsedContinuous(model, library.setups, enquiry.site, verdicts);
+  requireMetal(part);
+  const answer = await withProgress(flags, (run) =>
+    answerOnThreads(
+      { ...enquiry, parts: [part] },
+      { seed: flags.seed, drawCount: flags.draws, setups: library.setups, trials: [] },
+      run,
+    ),
+  );
+  const { verdicts, comparison, advice, triage } = answer.parts[0];
   const lead = verdicts.find((v) => v.best !== null);
-  const advice = lead?.best ? measurementAdvice(model, library.setup(lead.setupId), lead.best.setting) : [];
   const cautionsOf = (id: string) => partCautions(part, library.setup(id));
   if (flags.json) {
     return json({
       ...surveyToWire(part.id, verdicts, cautionsOf, MODEL_VERSION),
-      triage: triageToWire(triage(part)),
-      comparison: comparisonToWire(comparison, cautionsOf),
+      triage: triageToWire(triage),
+      comparison: comparison && comparisonToWire(comparison, cautionsOf),
       advice: advice.map(adviceToWire),
     });
   }
   const cautions = lead ? cautionsOf(lead.setupId) : [];
-  return [part.name, ...surveyLines(triage(part), verdicts, comparison, advice), "", ...cautionLines(cautions)].join(
-    "\n",
-  );
+  return [part.name, ...surveyLines(triage, verdicts, comparison, advice), "", ...cautionLines(cautions)].join("\n");
 }
 
 export function surveyLines(

@@ -1,6 +1,7 @@
 import { existsSync } from "node:fs";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
+import { answerOnThreads } from "#compute";
 import { answerToWire, parseEnquiry } from "#contract";
 import { exampleCostInputs } from "#cost";
 import { createLibrary } from "#library";
@@ -9,20 +10,20 @@ import { choose, reportHtml } from "#report";
 import { exampleTrials, loadExample } from "#server";
 import type { EnquiryAnswer, LaserSetup, PartAnswer } from "#terms";
 import { formatQuantity, invalid } from "#units";
-import { answerEnquiry, partCautions, reportAnswer, type TrialEvidence } from "#workflows";
+import { partCautions, reportAnswer, type TrialEvidence } from "#workflows";
 import { surveyLines } from "./compare.ts";
 import { readJson, writeWhole } from "./files.ts";
 import { loadOutcomes, loadTrial, partOf } from "./load.ts";
+import { type SweepFlags, withProgress } from "./progress.ts";
 import { cautionLines, json } from "./show.ts";
 import { day } from "./today.ts";
 import { windowLines } from "./window.ts";
 import { withStore } from "./with-store.ts";
 
-export interface JobFlags {
+export interface JobFlags extends SweepFlags {
   readonly out: string;
   readonly draws: number;
   readonly date?: string;
-  readonly json?: boolean;
 }
 
 /** The seed of the physics that the pages and the server use too, so that two looks at the example agree. */
@@ -52,12 +53,9 @@ export async function jobVerb(flags: JobFlags): Promise<string> {
       outcomes: (await loadOutcomes(join(folder, `${name}.outcomes.csv`), trial, partOf(enquiry, trial))).accepted,
     });
   }
-  const answer = answerEnquiry(enquiry, {
-    seed: SEED,
-    drawCount: flags.draws,
-    setups: library.setups,
-    trials: evidence,
-  });
+  const answer = await withProgress(flags, (run) =>
+    answerOnThreads(enquiry, { seed: SEED, drawCount: flags.draws, setups: library.setups, trials: evidence }, run),
+  );
   const dateText = day(flags.date);
   const model = reportAnswer(answer, {
     setups: library.setups,

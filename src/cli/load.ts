@@ -39,10 +39,15 @@ export async function loadPart(flags: PhysicsFlags): Promise<Loaded> {
   return { library, enquiry, part };
 }
 
-/** A model of the part, or a clear line when triage declines it. */
-export function modelOf(part: PartEnquiry, flags: PhysicsFlags): PartModel {
+/** A clear line when triage declines the part. */
+export function requireMetal(part: PartEnquiry): void {
   const { verdict, reasons } = triage(part);
   if (verdict === "declined") invalid("part", part.name, "", `declined: ${reasons.join(" ")}`);
+}
+
+/** A model of the part, or a clear line when triage declines it. */
+export function modelOf(part: PartEnquiry, flags: PhysicsFlags): PartModel {
+  requireMetal(part);
   return createPartModel(part, { seed: flags.seed, drawCount: flags.draws });
 }
 

@@ -16,6 +16,7 @@ interface Flags {
   readonly seed: number;
   readonly draws: number;
   readonly out: string;
+  readonly threads?: number;
   readonly json?: boolean;
 }
 
@@ -43,6 +44,14 @@ function withPhysics(command: Command): Command {
     .option("--draws <n>", "versions of the physics to draw", whole("draws", 8, 4096), 64);
 }
 
+function withThreads(command: Command): Command {
+  return command.option(
+    "--threads <n>",
+    "threads to work on: as many as processors when left out, 1 for none but its own",
+    whole("threads", 0, 256),
+  );
+}
+
 function withEnquiry(command: Command): Command {
   return withPhysics(command)
     .requiredOption("--enquiry <file>", "the enquiry file")
@@ -66,8 +75,8 @@ export function buildProgram(print: (text: string) => void): Command {
     .requiredOption("--setting <file>", "setting file; what it leaves open is filled in sensibly")
     .action(async (flags: Flags) => print(await (await import("./predict.ts")).predictVerb(flags)));
 
-  withEnquiry(
-    verb(program, "compare", "every laser set-up on a part, best first, and pulsed against continuous"),
+  withThreads(
+    withEnquiry(verb(program, "compare", "every laser set-up on a part, best first, and pulsed against continuous")),
   ).action(async (flags: Flags) => print(await (await import("./compare.ts")).compareVerb(flags)));
 
   withEnquiry(verb(program, "plan", "the patches of a trial, with coupon sheets (SVG, PDF) and a run sheet (CSV)"))
@@ -97,7 +106,7 @@ export function buildProgram(print: (text: string) => void): Command {
       .action(async (flags) => print(await (await import("./window.ts")).windowVerb(flags, name)));
   }
 
-  withEnquiry(verb(program, "report", "the whole answer as PDF and HTML"))
+  withThreads(withEnquiry(verb(program, "report", "the whole answer as PDF and HTML")))
     .option("--trial <file...>", "trial files")
     .option("--outcomes <file...>", "outcomes, one CSV for each trial file, in the same order")
     .option("--approver <name>", "who approves the report")
@@ -105,7 +114,7 @@ export function buildProgram(print: (text: string) => void): Command {
     .option("--out <dir>", "folder for the report", "out")
     .action(async (flags) => print(await (await import("./report.ts")).reportVerb(flags)));
 
-  verb(program, "job", "works the example from enquiry to report")
+  withThreads(verb(program, "job", "works the example from enquiry to report"))
     .option("--out <dir>", "folder for the report", "out")
     .option("--draws <n>", "versions of the physics to draw", whole("draws", 8, 4096), 64)
     .option("--date <day>", "date on the report, YYYY-MM-DD; today when left out")
@@ -118,7 +127,7 @@ export function buildProgram(print: (text: string) => void): Command {
   return program;
 }
 
-/** Runs one command line; the exit code is 0, 2 for input that does not fit, 1 for a fault of ours. */
+/** Runs one command line; the exit code is 0, 2 for input that does not fit, 130 when cancelled, 1 for a fault of ours. */
 export async function main(
   argv: readonly string[],
   print = (text: string): void => console.log(text),
@@ -143,6 +152,11 @@ export async function main(
       const all = (error as { all?: readonly string[] }).all ?? [error.message];
       for (const line of all) complain(line);
       return 2;
+    }
+    // By name: the room of the threads is loaded only by the commands that use it.
+    if (error instanceof Error && error.name === "SweepCancelled") {
+      complain(error.message);
+      return 130;
     }
     complain(`fault: ${error instanceof Error ? error.message : String(error)}`);
     return 1;

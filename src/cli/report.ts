@@ -1,22 +1,23 @@
 import { join } from "node:path";
+import { answerOnThreads } from "#compute";
 import { parseEnquiry } from "#contract";
 import { exampleCostInputs } from "#cost";
 import { reportPdf } from "#papers";
 import { reportHtml } from "#report";
 import { invalid } from "#units";
-import { answerEnquiry, reportAnswer, type TrialEvidence } from "#workflows";
+import { reportAnswer, type TrialEvidence } from "#workflows";
 import { readJson, writeWhole } from "./files.ts";
 import { loadLibrary, loadOutcomes, loadTrial, partOf, type PhysicsFlags } from "./load.ts";
+import { type SweepFlags, withProgress } from "./progress.ts";
 import { json } from "./show.ts";
 import { day } from "./today.ts";
 
-export interface ReportFlags extends PhysicsFlags {
+export interface ReportFlags extends PhysicsFlags, SweepFlags {
   readonly trial?: readonly string[];
   readonly outcomes?: readonly string[];
   readonly approver?: string;
   readonly date?: string;
   readonly out: string;
-  readonly json?: boolean;
 }
 
 /** `report`: the whole answer as PDF and HTML. */
@@ -36,12 +37,13 @@ export async function reportVerb(flags: ReportFlags): Promise<string> {
       outcomes: outcomes[i] === undefined ? [] : (await loadOutcomes(outcomes[i], trial, part)).accepted,
     });
   }
-  const answer = answerEnquiry(enquiry, {
-    seed: flags.seed,
-    drawCount: flags.draws,
-    setups: library.setups,
-    trials: evidence,
-  });
+  const answer = await withProgress(flags, (run) =>
+    answerOnThreads(
+      enquiry,
+      { seed: flags.seed, drawCount: flags.draws, setups: library.setups, trials: evidence },
+      run,
+    ),
+  );
   const dateText = day(flags.date);
   const model = reportAnswer(answer, {
     setups: library.setups,
