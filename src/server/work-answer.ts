@@ -1,3 +1,4 @@
+import { answerOnThreads } from "#compute";
 import {
   answerToWire,
   type OutcomeWire,
@@ -11,7 +12,7 @@ import { exampleCostInputs } from "#cost";
 import { createLibrary } from "#library";
 import type { ReportModel } from "#report";
 import { InvalidInput } from "#units";
-import { answerEnquiry, partCautions, reportAnswer } from "#workflows";
+import { partCautions, reportAnswer } from "#workflows";
 
 export interface AnswerWork {
   readonly enquiry: EnquiryFile;
@@ -27,7 +28,7 @@ export type AnswerMade =
   | { readonly refused: string };
 
 /** The whole answer of an enquiry as plain data, so that it can be worked out on another thread. */
-export function workAnswer(work: AnswerWork): AnswerMade {
+export async function workAnswer(work: AnswerWork): Promise<AnswerMade> {
   try {
     const library = createLibrary([]);
     const enquiry = resolveEnquiry(work.enquiry, library);
@@ -35,7 +36,12 @@ export function workAnswer(work: AnswerWork): AnswerMade {
       trial: trialFromWire(trial),
       outcomes: outcomes.map(outcomeFromWire),
     }));
-    const answer = answerEnquiry(enquiry, { seed: work.seed, drawCount: work.draws, setups: library.setups, trials });
+    const answer = await answerOnThreads(enquiry, {
+      seed: work.seed,
+      drawCount: work.draws,
+      setups: library.setups,
+      trials,
+    });
     const report = reportAnswer(answer, {
       setups: library.setups,
       dateText: work.dateText,
