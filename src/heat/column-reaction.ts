@@ -52,3 +52,53 @@ export function reactionAdvanceSlope(
   }
   return duration * Math.exp(logBefore) * growthSlope(logAfter - logBefore) * rise;
 }
+
+/** Decomposition of all cells over one stage. */
+export interface StageReaction {
+  /** ln A (ln(1/s)), E/R (K), heat (J/m³) of each layer cell */
+  readonly logRate: Float64Array;
+  readonly activation: Float64Array;
+  readonly heat: Float64Array;
+  /** ln of the rate constant at the start of the stage, ln(1/s) */
+  readonly logBefore: Float64Array;
+  /** conversion at the start and the end of the stage, and its slope dX/dT₁ (1/K) */
+  readonly before: Float64Array;
+  readonly after: Float64Array;
+  readonly slope: Float64Array;
+  /** s, and the ln of a rate constant that does nothing in it */
+  duration: number;
+  logLimit: number;
+}
+
+/** Sets the length of the stage, s. */
+export function setStage(reaction: StageReaction, duration: number): void {
+  reaction.duration = duration;
+  reaction.logLimit = negligible - Math.log(duration);
+}
+
+/**
+ * Conversion of cell i at the end of a stage and its slope by the temperature there, K: `reactionAdvance` and
+ * `reactionAdvanceSlope` in one, with their exponentials shared. Source: own.
+ */
+export function reactInStage(reaction: StageReaction, i: number, temperature: number): void {
+  const { activation, logBefore, before, logLimit, duration } = reaction;
+  const left = 1 - before[i];
+  const t = temperature > 1 ? temperature : 1;
+  const inverse = 1 / t;
+  const logAfter = reaction.logRate[i] - activation[i] * inverse;
+  const start = logBefore[i];
+  if ((logAfter < logLimit && start < logLimit) || left <= 0) {
+    reaction.after[i] = before[i];
+    reaction.slope[i] = 0;
+    return;
+  }
+  const growing = logAfter > start;
+  const u = growing ? start - logAfter : logAfter - start;
+  const e = Math.exp(u);
+  const mean = u > -1e-3 ? 1 + u / 2 + (u * u) / 6 : (e - 1) / u;
+  const bend = u > -1e-2 ? 0.5 + u / 3 + (u * u) / 8 + (u * u * u) / 30 : (e * (u - 1) + 1) / (u * u);
+  const constant = duration * Math.exp(growing ? logAfter : start);
+  const survived = left * Math.exp(-constant * mean);
+  reaction.after[i] = 1 - survived;
+  reaction.slope[i] = survived * constant * (growing ? mean - bend : bend) * activation[i] * inverse * inverse;
+}

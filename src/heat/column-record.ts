@@ -1,5 +1,7 @@
+import { temperatureAtPotential } from "./column-material.ts";
 import type { ColumnSpec } from "./column-spec.ts";
-import { type ColumnState, metalTemperatureAt } from "./column-state.ts";
+import type { ColumnState } from "./column-state.ts";
+import type { ColumnSurface } from "./column-surface.ts";
 
 /** What is kept of the run, step by step. */
 export interface ColumnRecord {
@@ -9,6 +11,7 @@ export interface ColumnRecord {
   interfacePeak: number;
   meltDepth: number;
   boiledDepth: number;
+  recession: number;
   time: Float64Array;
   temperature: Float64Array;
   length: number;
@@ -22,22 +25,47 @@ function taken(enthalpy: number, from: number, to: number): number {
   return enthalpy >= to ? 1 : (enthalpy - from) / (to - from);
 }
 
-/** K, where the lowest layer touches the metal: heat balance of a face without mass. power: W/m² incident. */
-function interfaceTemperature(state: ColumnState, power: number): number {
+/**
+ * K, of the surface of the metal: heat balance of a face without mass, to the lowest layer or, bare, to the light.
+ * Boiling metal that leaves is no hotter than its boiling point. power: W/m² incident.
+ */
+function interfaceTemperature(state: ColumnState, surface: ColumnSurface, spec: ColumnSpec, power: number): number {
+  const { temperature, potential, width, table, first } = state;
   const m = state.grid.layerCount;
-  if (m === 0) {
-    const absorbed = power * (state.light.metalShare + (state.light.topShare ?? 0));
-    return absorbed === 0
-      ? state.temperature[0]!
-      : metalTemperatureAt(state.table, state.potential[0]! + absorbed * 0.5 * state.width[0]!);
+  if (first >= m) {
+    const absorbed = power * (surface.topShare + surface.light.metalShare);
+    if (absorbed === 0) return temperature[first];
+    const skin = potential[first] + absorbed * 0.5 * width[first];
+    const kelvin = temperatureAtPotential(table.rows, table.firstRow[spec.layers.length], skin);
+    return spec.recession === false
+      ? kelvin
+      : Math.max(temperature[first], Math.min(kelvin, spec.metal.boilingTemperature));
   }
-  const { halfLayer, halfMetal, temperature, light } = state;
+  const { halfLayer, halfMetal, light } = surface;
   return (
-    (halfLayer * temperature[m - 1]! + halfMetal * temperature[m]! + light.metalShare * power) / (halfLayer + halfMetal)
+    (halfLayer * temperature[m - 1] + halfMetal * temperature[m] + light.metalShare * power) / (halfLayer + halfMetal)
   );
 }
 
-export function columnRecord(state: ColumnState, spec: ColumnSpec): ColumnRecord {
+/** K, of the outer surface; contact: K, of the metal's. */
+function topTemperature(
+  state: ColumnState,
+  surface: ColumnSurface,
+  spec: ColumnSpec,
+  power: number,
+  contact: number,
+): number {
+  const { first, temperature, width } = state;
+  if (first >= state.grid.layerCount) return contact;
+  const layer = spec.layers[state.material[first]];
+  const skin = (power * surface.topShare * width[first]) / (2 * layer.conductivity);
+  const limit = spec.recession === false || layer.ablationHeat === null ? null : layer.ablationTemperature;
+  return limit === null
+    ? temperature[first] + skin
+    : Math.max(temperature[first], Math.min(temperature[first] + skin, limit));
+}
+
+export function columnRecord(state: ColumnState, surface: ColumnSurface, spec: ColumnSpec): ColumnRecord {
   const m = state.grid.layerCount;
   const record: ColumnRecord = {
     layerPeak: new Float64Array(m),
@@ -46,13 +74,14 @@ export function columnRecord(state: ColumnState, spec: ColumnSpec): ColumnRecord
     interfacePeak: 0,
     meltDepth: 0,
     boiledDepth: 0,
+    recession: 0,
     time: new Float64Array(256),
     temperature: new Float64Array(256),
     length: 0,
     thresholds: spec.thresholds ?? [],
     timeAbove: new Float64Array(spec.thresholds?.length ?? 0),
   };
-  recordStep(record, state, spec, 0, 0);
+  recordStep(record, state, surface, spec, 0, 0);
   return record;
 }
 
@@ -69,38 +98,55 @@ function spanAbove(limit: number, t0: number, a: number, t1: number, b: number):
   return ((t1 - t0) * (Math.max(a, b) - limit)) / Math.abs(b - a);
 }
 
-/** Takes up the state at time t (s); power: W/m² incident in the step that ended there. */
-export function recordStep(record: ColumnRecord, state: ColumnState, spec: ColumnSpec, t: number, power: number): void {
-  const { enthalpy, temperature, width, table, grid } = state;
+/** Takes up peaks of the layers, depths of melting, boiling and recession. */
+function recordCells(record: ColumnRecord, state: ColumnState): void {
+  const { enthalpy, inverseScale, temperature, width, table, grid, material, first } = state;
   const m = grid.layerCount;
-  for (let i = 0; i < m; i++) {
-    if (temperature[i]! > record.layerPeak[i]!) record.layerPeak[i] = temperature[i]!;
-    const layer = grid.layerOf[i]!;
-    const share = taken(enthalpy[i]!, table.ablateFrom[layer]!, table.ablateTo[layer]!);
-    if (share > record.ablated[i]!) record.ablated[i] = share;
+  for (let i = first; i < m; i++) {
+    if (temperature[i] > record.layerPeak[i]) record.layerPeak[i] = temperature[i];
+    const layer = material[i];
+    const from = table.leaveFrom[layer];
+    const h = enthalpy[i] * inverseScale[i];
+    if (h > from) record.ablated[i] = Math.max(record.ablated[i], taken(h, from, table.leaveTo[layer]));
   }
-  let melt = 0;
-  let boiled = 0;
-  for (let i = m; i < enthalpy.length && enthalpy[i]! > table.meltFrom; i++) {
-    melt += width[i]! * taken(enthalpy[i]!, table.meltFrom, table.meltTo);
-    boiled += width[i]! * taken(enthalpy[i]!, table.boilFrom, table.boilTo);
+  const metal = table.firstRow.length - 1;
+  const gone = first > m ? grid.edges[first] - grid.edges[m] : 0;
+  let melt = gone;
+  let boiled = gone;
+  for (let i = Math.max(first, m); i < grid.count && enthalpy[i] > table.meltFrom; i++) {
+    melt += width[i] * taken(enthalpy[i], table.meltFrom, table.meltTo);
+    boiled += width[i] * taken(enthalpy[i], table.leaveFrom[metal], table.leaveTo[metal]);
   }
   record.meltDepth = Math.max(record.meltDepth, melt);
   record.boiledDepth = Math.max(record.boiledDepth, boiled);
-  const contact = interfaceTemperature(state, power);
-  const skin = m === 0 ? 0 : (power * (state.light.topShare ?? 0) * width[0]!) / (2 * spec.layers[0]!.conductivity);
-  record.topPeak = Math.max(record.topPeak, m === 0 ? contact : temperature[0]! + skin);
+}
+
+/** Depth gone from the top with the paid share of the cell at the surface, m. */
+export function recordRecession(record: ColumnRecord, state: ColumnState): void {
+  const { enthalpy, inverseScale, width, table, material, first } = state;
+  const top = material[first];
+  const share = taken(enthalpy[first] * inverseScale[first], table.leaveFrom[top], table.leaveTo[top]);
+  record.recession = Math.max(record.recession, state.grid.edges[first] + share * width[first]);
+}
+
+/** Takes up the state at time t (s); power: W/m² incident in the step that ended there. */
+export function recordStep(
+  record: ColumnRecord,
+  state: ColumnState,
+  surface: ColumnSurface,
+  spec: ColumnSpec,
+  t: number,
+  power: number,
+): void {
+  recordCells(record, state);
+  const contact = interfaceTemperature(state, surface, spec, power);
+  record.topPeak = Math.max(record.topPeak, topTemperature(state, surface, spec, power, contact));
   record.interfacePeak = Math.max(record.interfacePeak, contact);
   const k = record.length;
   if (k > 0) {
     for (let j = 0; j < record.thresholds.length; j++) {
-      record.timeAbove[j]! += spanAbove(
-        record.thresholds[j]!,
-        record.time[k - 1]!,
-        record.temperature[k - 1]!,
-        t,
-        contact,
-      );
+      const limit = record.thresholds[j];
+      record.timeAbove[j] += spanAbove(limit, record.time[k - 1], record.temperature[k - 1], t, contact);
     }
   }
   if (k === record.time.length) {

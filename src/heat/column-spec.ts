@@ -10,7 +10,29 @@ export interface ColumnDecomposition {
   readonly heat: number;
 }
 
-/** One layer with constant properties. A `LayerSample` fits as it is. */
+/** Properties over temperature: straight between the points, constant outside. */
+export interface ColumnTable {
+  /** K, ascending */
+  readonly temperature: Float64Array;
+  /** W/(m·K) at those temperatures */
+  readonly conductivity: Float64Array;
+  /** J/(kg·K) at those temperatures */
+  readonly heatCapacity: Float64Array;
+}
+
+/** What decomposed material leaves behind: it keeps the room of the layer; the rest of the mass leaves as hot gas. */
+export interface ColumnChar {
+  /** share of the mass that stays, 0..1; below 0.02 a cell that has decomposed to 98 % from the top leaves altogether */
+  readonly fraction: number;
+  /** 1/m, absorption of fully charred layer, per metre of the layer as it was */
+  readonly absorption: number;
+  /** W/(m·K) of fully charred layer */
+  readonly conductivity: number;
+  /** J/(kg·K) of the char that is left */
+  readonly heatCapacity: number;
+}
+
+/** One layer. A `LayerSample` fits as it is. */
 export interface ColumnLayer {
   /** m */
   readonly thickness: number;
@@ -20,7 +42,11 @@ export interface ColumnLayer {
   readonly conductivity: number;
   /** J/(kg·K) */
   readonly heatCapacity: number;
+  /** replaces conductivity and heat capacity by tables; they then only set the default grid */
+  readonly table?: ColumnTable | null;
   readonly decomposition: ColumnDecomposition | null;
+  /** without it, decomposed material stays in place with the properties of the layer */
+  readonly char?: ColumnChar | null;
   /** K at which the layer holds while it takes up `ablationHeat`, or null */
   readonly ablationTemperature: number | null;
   /** J/kg, or null */
@@ -58,6 +84,19 @@ export interface ColumnLight {
   /** share taken in a skin of no thickness at the outer surface of the top layer; 0 when left out */
   readonly topShare?: number;
 }
+
+/** How far a column has been taken down, for light that follows it. */
+export interface ColumnProgress {
+  /** s */
+  readonly time: number;
+  /** first cell that is still there */
+  readonly firstCell: number;
+  /** share decomposed of each layer cell, 0..1; read only, not to be kept */
+  readonly conversion: Float64Array;
+}
+
+/** Light for a grid: asked at the start without progress, and again after every `lightStep` with it. */
+export type LightHook = (grid: ColumnGrid, progress?: ColumnProgress) => ColumnLight;
 
 /** Power over time. "gaussian" has `duration` as full width at half maximum and peaks at 1.5 durations. */
 export interface ColumnPulse {
@@ -101,7 +140,12 @@ export interface ColumnSpec {
   /** top to bottom; may be empty */
   readonly layers: readonly ColumnLayer[];
   readonly metal: ColumnMetal;
-  readonly light: ColumnLight | ((grid: ColumnGrid) => ColumnLight);
+  /** what falls on cells that have left is taken by the first that is still there */
+  readonly light: ColumnLight | LightHook;
+  /** m of layer decomposed or gone after which a light hook is asked again; default: never */
+  readonly lightStep?: number;
+  /** whether material leaves whose latent heat of boiling or ablation is paid; default true */
+  readonly recession?: boolean;
   readonly pulse: ColumnPulse;
   /** K */
   readonly startTemperature: number;
@@ -127,6 +171,17 @@ export interface ColumnGrid {
   readonly layerOf: Int32Array;
 }
 
+/** Where the heat went, J/m²; stored + reaction + carried = absorbed but for `energyBalanceError`. */
+export interface ColumnEnergy {
+  readonly absorbed: number;
+  /** above the start, in what is still there */
+  readonly stored: number;
+  /** heat of decomposition */
+  readonly reaction: number;
+  /** above the start, in the material that left, latent heat included */
+  readonly carried: number;
+}
+
 export interface ColumnResult {
   readonly grid: ColumnGrid;
   /** K per layer cell, the highest over time */
@@ -143,10 +198,17 @@ export interface ColumnResult {
   readonly conversion: Float64Array;
   /** largest share of the ablation heat that each layer cell took up, 0..1 */
   readonly ablated: Float64Array;
-  /** m, largest liquid thickness over time */
+  /** m, largest depth below the original metal surface that was liquid or gone, over time */
   readonly meltDepth: number;
-  /** m, largest boiled thickness over time */
+  /** m, largest thickness of metal boiled or gone, over time */
   readonly boiledDepth: number;
+  /** m, thickness that left from the top, layers and metal, with the paid share of the cell at the surface */
+  readonly recession: number;
+  /** cells that left from the top */
+  readonly goneCells: number;
+  /** how often a light hook was asked again */
+  readonly lightUpdates: number;
+  readonly energy: ColumnEnergy;
   /** s and K: history of the interface (metal surface) */
   readonly interfaceTime: Float64Array;
   readonly interfaceTemperature: Float64Array;
@@ -154,7 +216,7 @@ export interface ColumnResult {
   readonly timeAbove: Float64Array;
   /** K per cell at the end time */
   readonly finalTemperature: Float64Array;
-  /** |heat stored + heat of reaction − heat absorbed| / heat absorbed */
+  /** |stored + reaction + carried − absorbed| / absorbed */
   readonly energyBalanceError: number;
   readonly steps: number;
   readonly rejectedSteps: number;

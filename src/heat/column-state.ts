@@ -1,168 +1,145 @@
 import { invalid, requirePositive } from "#units";
 import { columnGrid } from "./column-grid.ts";
-import { type MaterialTable, materialTable, metalConductivity } from "./column-material.ts";
-import type { ColumnGrid, ColumnLight, ColumnSpec } from "./column-spec.ts";
+import { enthalpyAt, type MaterialTable, materialTable, row } from "./column-material.ts";
+import type { ColumnGrid, ColumnSpec } from "./column-spec.ts";
 
-/** Everything a step works on, in flat arrays that are made once per solve. */
+// Bound here once: a constant of this file costs nothing in a loop, one of another file does.
+const { ANCHOR, FROM, POTENTIAL, POTENTIAL_SLOPE, ROW, TEMPERATURE, TEMPERATURE_SLOPE, TO } = row;
+
+/** Everything a step works on, in flat arrays that are made once per solve. Cell arrays have one spare cell at the end. */
 export interface ColumnState {
   readonly grid: ColumnGrid;
   readonly table: MaterialTable;
+  /** index of the material of each cell: the layer, then the metal */
+  readonly material: Int32Array;
   readonly width: Float64Array;
-  /** conductance of the face above each cell, W/(m²·K) between temperatures or 1/m between potentials; face 0 is shut */
+  readonly inverseWidth: Float64Array;
+  /** conductance of the face above each cell: 1/m between potentials, W/(m²·K) between temperatures where the material changes */
   readonly face: Float64Array;
-  /** conductance of half a cell on each side of the interface, W/(m²·K) */
-  halfLayer: number;
-  halfMetal: number;
-  /** share of the incident fluence per metre of each cell, 1/m */
-  readonly share: Float64Array;
-  readonly light: ColumnLight;
-  /** enthalpy J/m³, temperature K, potential, their slopes and pieces, at the current iterate */
+  /** cells whose face above lies between two materials, ascending, then a number beyond all cells */
+  readonly joints: Int32Array;
+  /** J/m³ of the column as it was; K; W/m */
   readonly enthalpy: Float64Array;
   readonly temperature: Float64Array;
   readonly potential: Float64Array;
-  readonly temperatureSlope: Float64Array;
-  readonly potentialSlope: Float64Array;
+  /** offset of the piece of each cell in the table */
   readonly piece: Int32Array;
-  readonly lastPiece: Int32Array;
   /** heat flowing into each cell by conduction, W/m³ */
   readonly inflow: Float64Array;
-  /** J/(m³·K) of each cell when cold, for tolerances and conversions */
+  /** 1 / share of the heat capacity that is left after gas has gone; 1 without char */
+  readonly inverseScale: Float64Array;
+  /** J/m³ at the start */
+  readonly startEnthalpy: Float64Array;
+  /** J/(m³·K) of each cell when cold, for tolerances */
   readonly capacity: Float64Array;
-  /** decomposition per cell: ln A, E/R (K), heat J/m³; zero heat and −∞ rate where there is none */
+  /** decomposition per layer cell: ln A, E/R (K), heat J/m³; −∞ rate where there is none */
   readonly logRate: Float64Array;
   readonly activation: Float64Array;
   readonly reactionHeat: Float64Array;
   readonly conversion: Float64Array;
-  /** whether any layer decomposes */
+  /** whether any layer decomposes; whether any leaves char */
   readonly reacts: boolean;
+  readonly chars: boolean;
+  /** first cell that is still there */
+  first: number;
 }
 
 const gasConstant = 8.314462618;
 
-function requireLight(light: ColumnLight, layerCount: number): void {
-  if (light.layerShares.length !== layerCount) {
-    invalid("layer shares", light.layerShares.length, "values", `must be one per layer cell, ${layerCount}`);
-  }
-  let sum = 0;
-  for (const share of [...light.layerShares, light.metalShare, light.topShare ?? 0]) {
-    if (!(share >= 0)) invalid("share of light", share, "", "must be 0 or above");
-    sum += share;
-  }
-  if (sum > 1 + 1e-6) invalid("shares of light", sum, "", "must add up to at most 1");
-}
-
-/** Conductances of all faces inside the layers and inside the metal; the interface between them is set per step. */
-function setFaces(spec: ColumnSpec, grid: ColumnGrid, width: Float64Array, face: Float64Array): void {
-  for (let i = 1; i < grid.count; i++) {
-    if (i < grid.layerCount) {
-      const above = spec.layers[grid.layerOf[i - 1]!]!.conductivity;
-      const below = spec.layers[grid.layerOf[i]!]!.conductivity;
-      face[i] = 1 / (width[i - 1]! / (2 * above) + width[i]! / (2 * below));
-    } else if (i > grid.layerCount) {
-      face[i] = 2 / (width[i - 1]! + width[i]!);
-    }
+/** Temperatures and potentials of all cells from their enthalpies. */
+export function evaluateCells(state: ColumnState): void {
+  const { enthalpy, temperature, potential, piece, inverseScale } = state;
+  const { rows } = state.table;
+  const n = state.grid.count;
+  for (let i = state.first; i < n; i++) {
+    const v = enthalpy[i] * inverseScale[i];
+    let o = piece[i];
+    while (v < rows[o + FROM]) o -= ROW;
+    while (v >= rows[o + TO]) o += ROW;
+    piece[i] = o;
+    const d = v - rows[o + ANCHOR];
+    temperature[i] = rows[o + TEMPERATURE] + rows[o + TEMPERATURE_SLOPE] * d;
+    potential[i] = rows[o + POTENTIAL] + rows[o + POTENTIAL_SLOPE] * d;
   }
 }
 
-/** Sets the two half conductances at the interface from the metal's temperature there; they hold for one step. */
-export function setInterface(state: ColumnState, spec: ColumnSpec): void {
-  const m = state.grid.layerCount;
-  const { light, width, share } = state;
-  state.halfMetal = (2 * metalConductivity(spec.metal, state.temperature[m]!)) / width[m]!;
-  if (m === 0) return;
-  state.halfLayer = (2 * spec.layers[spec.layers.length - 1]!.conductivity) / width[m - 1]!;
-  const sum = state.halfLayer + state.halfMetal;
-  state.face[m] = (state.halfLayer * state.halfMetal) / sum;
-  const top = m === 1 ? (light.topShare ?? 0) : 0;
-  share[m - 1] = (light.layerShares[m - 1]! + top + (light.metalShare * state.halfLayer) / sum) / width[m - 1]!;
-  share[m] = (light.metalShare * state.halfMetal) / sum / width[m]!;
+/** Conduction into every cell from the potentials and temperatures of `evaluateCells`. */
+export function evaluateFlow(state: ColumnState): void {
+  const { face, potential, temperature, inflow, inverseWidth, joints, first } = state;
+  const n = state.grid.count;
+  let at = 0;
+  while (joints[at] <= first) at++;
+  let above = 0;
+  for (let i = first; i < n; i++) {
+    let below = 0;
+    if (i + 1 === joints[at]) {
+      below = face[i + 1] * (temperature[i] - temperature[i + 1]);
+      at++;
+    } else if (i + 1 < n) below = face[i + 1] * (potential[i] - potential[i + 1]);
+    inflow[i] = (above - below) * inverseWidth[i];
+    above = below;
+  }
 }
 
-/** Enthalpy in J/m³ of a material at a temperature in K, below any latent heat taken at exactly that temperature. */
-function enthalpyAt(table: MaterialTable, first: number, temperature: number): number {
-  let i = first;
-  while (
-    table.to[i] !== Number.POSITIVE_INFINITY &&
-    (table.temperatureSlope[i] === 0 ||
-      table.temperature[i]! + table.temperatureSlope[i]! * (table.to[i]! - table.anchor[i]!) < temperature)
-  ) {
-    i++;
-  }
-  const slope = table.temperatureSlope[i]!;
-  return table.anchor[i]! + (slope === 0 ? 0 : (temperature - table.temperature[i]!) / slope);
-}
-
-/** Temperature in K that belongs to a potential of the metal (W/m), from its conduction integral. */
-export function metalTemperatureAt(table: MaterialTable, potential: number): number {
-  let i = table.firstPiece[table.firstPiece.length - 1]!;
-  while (
-    table.to[i] !== Number.POSITIVE_INFINITY &&
-    (table.potentialSlope[i] === 0 ||
-      table.potential[i]! + table.potentialSlope[i]! * (table.to[i]! - table.anchor[i]!) < potential)
-  ) {
-    i++;
-  }
-  const slope = table.potentialSlope[i]!;
-  if (slope === 0) return table.temperature[i]!;
-  return table.temperature[i]! + (table.temperatureSlope[i]! * (potential - table.potential[i]!)) / slope;
+function jointsOf(material: Int32Array): Int32Array {
+  const joints: number[] = [];
+  for (let i = 1; i < material.length; i++) if (material[i] !== material[i - 1]) joints.push(i);
+  return Int32Array.of(...joints, 0x7fffffff);
 }
 
 /** Builds the state at the start. Throws `InvalidInput` on anything that cannot be. */
 export function columnState(spec: ColumnSpec): ColumnState {
+  const { layers } = spec;
   const start = requirePositive("start temperature", spec.startTemperature, "K");
-  const grid = columnGrid(spec.layers, spec.metal, spec.pulse.duration, spec.endTime, spec.grid);
-  const n = grid.count;
-  const m = grid.layerCount;
-  const profile = spec.startProfile ?? new Float64Array(n).fill(start);
-  if (profile.length !== n) invalid("start profile", profile.length, "values", `must be one per cell, ${n}`);
+  const profile = spec.startProfile ?? null;
   let coldest = start;
-  for (const t of profile) coldest = Math.min(coldest, requirePositive("start profile", t, "K"));
-  const table = materialTable(spec.layers, spec.metal, coldest);
-  const light = typeof spec.light === "function" ? spec.light(grid) : spec.light;
-  requireLight(light, m);
-  const numbers = () => new Float64Array(n);
+  for (const t of profile ?? []) coldest = Math.min(coldest, requirePositive("start profile", t, "K"));
+  const table = materialTable(layers, spec.metal, coldest);
+  const grid = columnGrid(layers, spec.metal, spec.pulse.duration, spec.endTime, spec.grid);
+  const { count: n, layerCount: m } = grid;
+  if (profile && profile.length !== n) invalid("start profile", profile.length, "values", `must be one per cell, ${n}`);
+  const numbers = () => new Float64Array(n + 1);
+  const material = new Int32Array(n).fill(layers.length);
+  material.set(grid.layerOf);
   const state: ColumnState = {
     grid,
     table,
+    material,
     width: numbers(),
+    inverseWidth: numbers(),
     face: numbers(),
-    halfLayer: 0,
-    halfMetal: 0,
-    share: numbers(),
-    light,
+    joints: jointsOf(material),
     enthalpy: numbers(),
-    temperature: Float64Array.from(profile),
+    temperature: numbers(),
     potential: numbers(),
-    temperatureSlope: numbers(),
-    potentialSlope: numbers(),
-    piece: new Int32Array(n),
-    lastPiece: new Int32Array(n),
+    piece: new Int32Array(n + 1).fill(table.firstRow[layers.length]),
     inflow: numbers(),
+    inverseScale: numbers().fill(1),
+    startEnthalpy: numbers(),
     capacity: numbers(),
     logRate: numbers().fill(Number.NEGATIVE_INFINITY),
     activation: numbers(),
     reactionHeat: numbers(),
     conversion: new Float64Array(m),
-    reacts: spec.layers.some((layer) => layer.decomposition !== null),
+    reacts: layers.some((layer) => layer.decomposition !== null),
+    chars: layers.some((layer) => layer.decomposition !== null && layer.char),
+    first: 0,
   };
   for (let i = 0; i < n; i++) {
-    state.width[i] = grid.edges[i + 1]! - grid.edges[i]!;
-    const first = table.firstPiece[i < m ? grid.layerOf[i]! : spec.layers.length]!;
-    state.piece[i] = first;
-    state.enthalpy[i] = enthalpyAt(table, first, profile[i]!);
-    state.capacity[i] = 1 / table.temperatureSlope[first]!;
-    const absorbed = i < m ? light.layerShares[i]! : i === m ? light.metalShare : 0;
-    state.share[i] = (absorbed + (i === 0 ? (light.topShare ?? 0) : 0)) / state.width[i]!;
-    const layer = i < m ? spec.layers[grid.layerOf[i]!]! : null;
+    state.width[i] = grid.edges[i + 1] - grid.edges[i];
+    state.inverseWidth[i] = 1 / state.width[i];
+    if (i > 0) state.face[i] = 2 / (state.width[i - 1] + state.width[i]);
+    const row = table.firstRow[material[i]];
+    state.piece[i] = row;
+    state.startEnthalpy[i] = enthalpyAt(table.rows, row, profile ? profile[i] : start);
+    state.capacity[i] = 1 / table.rows[row + TEMPERATURE_SLOPE];
+    const layer = i < m ? layers[material[i]] : null;
     if (layer?.decomposition) {
-      state.logRate[i] = Math.log(requirePositive("pre-exponential", layer.decomposition.preExponential, "1/s"));
-      state.activation[i] =
-        requirePositive("activation energy", layer.decomposition.activationEnergy, "J/mol") / gasConstant;
+      state.logRate[i] = Math.log(layer.decomposition.preExponential);
+      state.activation[i] = layer.decomposition.activationEnergy / gasConstant;
       state.reactionHeat[i] = layer.density * layer.decomposition.heat;
     }
   }
-  state.lastPiece.set(state.piece);
-  setFaces(spec, grid, state.width, state.face);
-  setInterface(state, spec);
+  state.enthalpy.set(state.startEnthalpy);
   return state;
 }

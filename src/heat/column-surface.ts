@@ -1,0 +1,122 @@
+import { row } from "./column-material.ts";
+import { requireLight } from "./column-refuse.ts";
+import type { ColumnLight, ColumnSpec } from "./column-spec.ts";
+import type { ColumnState } from "./column-state.ts";
+
+/** The light of a column and what has left it. */
+export interface ColumnSurface {
+  light: ColumnLight;
+  /** sum of all shares */
+  absorbedShare: number;
+  /** share of the incident fluence per metre of each cell, 1/m */
+  readonly share: Float64Array;
+  /** share taken in no depth at the outer surface: the skin, and what belonged to cells that have left */
+  topShare: number;
+  /** half conductances at the face to the metal, W/(m²·K), held over a step */
+  halfLayer: number;
+  halfMetal: number;
+  /** m of layer decomposed or gone when the light was last asked */
+  litAt: number;
+  lightUpdates: number;
+  /** J/m² above the start that left with gas and vapour */
+  carried: number;
+}
+
+export function columnSurface(state: ColumnState, spec: ColumnSpec): ColumnSurface {
+  const light = typeof spec.light === "function" ? spec.light(state.grid) : spec.light;
+  const surface: ColumnSurface = {
+    light,
+    absorbedShare: requireLight(light, state.grid.layerCount),
+    share: new Float64Array(state.grid.count + 1),
+    topShare: 0,
+    halfLayer: 0,
+    halfMetal: 0,
+    litAt: 0,
+    lightUpdates: 0,
+    carried: 0,
+  };
+  spreadLight(state, surface);
+  return surface;
+}
+
+/** Shares per metre of every cell; what belongs to cells that have left falls on the first that is still there. */
+export function spreadLight(state: ColumnState, surface: ColumnSurface): void {
+  const { first, inverseWidth } = state;
+  const { share, light } = surface;
+  const m = state.grid.layerCount;
+  surface.topShare = light.topShare ?? 0;
+  for (let i = 0; i < m; i++) {
+    if (i < first) surface.topShare += light.layerShares[i];
+    share[i] = i < first ? 0 : light.layerShares[i] * inverseWidth[i];
+  }
+  for (let i = m; i < first; i++) share[i] = 0;
+  share[first] += surface.topShare * inverseWidth[first];
+  // With layers above, the share of the metal is split between both sides of the face by `setJoints`.
+  if (first >= m) share[first] = (surface.topShare + light.metalShare) * inverseWidth[first];
+}
+
+/** m of layer decomposed or gone. */
+function takenDown(state: ColumnState): number {
+  const { conversion, width, first } = state;
+  let sum = 0;
+  for (let i = 0; i < state.grid.layerCount; i++) sum += i < first ? width[i] : conversion[i] * width[i];
+  return sum;
+}
+
+/** Asks the light again when so much of the layers has changed that the spec wants it. t: s. */
+export function followLight(state: ColumnState, spec: ColumnSpec, surface: ColumnSurface, t: number): void {
+  if (spec.lightStep === undefined || typeof spec.light !== "function") return;
+  const now = takenDown(state);
+  if (now - surface.litAt < spec.lightStep) return;
+  surface.litAt = now;
+  surface.lightUpdates++;
+  surface.light = spec.light(state.grid, { time: t, firstCell: state.first, conversion: state.conversion });
+  surface.absorbedShare = requireLight(surface.light, state.grid.layerCount);
+  spreadLight(state, surface);
+}
+
+/** W/(m·K) of a cell in its present state: the table at its temperature, and char as far as it has formed. */
+function cellConductivity(state: ColumnState, spec: ColumnSpec, i: number): number {
+  const k = state.table.rows[state.piece[i] + row.CONDUCTIVITY];
+  const char = i < state.grid.layerCount ? spec.layers[state.material[i]].char : null;
+  return char ? k + state.conversion[i] * (char.conductivity - k) : k;
+}
+
+/** Faces between cells of a layer that chars: conductances between potentials, with the factor k(X)/k of both cells. */
+function followChar(state: ColumnState, spec: ColumnSpec): void {
+  const { width, face, material, conversion, piece } = state;
+  const { rows } = state.table;
+  for (let i = state.first; i < state.grid.layerCount; i++) {
+    const char = spec.layers[material[i]].char;
+    if (!char) continue;
+    let above = 0;
+    for (; i < state.grid.layerCount; i++) {
+      const here = width[i] / (1 + conversion[i] * (char.conductivity / rows[piece[i] + row.CONDUCTIVITY] - 1));
+      if (above > 0) face[i] = 2 / (above + here);
+      above = here;
+      if (material[i + 1] !== material[i]) break;
+    }
+  }
+}
+
+/** Conductances that depend on the state, and the light at the face to the metal split by them; they hold for one step. */
+export function setFaces(state: ColumnState, spec: ColumnSpec, surface: ColumnSurface): void {
+  const { width, face, joints, inverseWidth, first } = state;
+  const { light, share } = surface;
+  const m = state.grid.layerCount;
+  if (state.chars) followChar(state, spec);
+  for (let j = 0; joints[j] < state.grid.count; j++) {
+    const i = joints[j];
+    if (i <= first) continue;
+    const above = (2 * cellConductivity(state, spec, i - 1)) / width[i - 1];
+    const below = (2 * cellConductivity(state, spec, i)) / width[i];
+    face[i] = (above * below) / (above + below);
+    if (i < m) continue;
+    surface.halfLayer = above;
+    surface.halfMetal = below;
+    const split = light.metalShare / (above + below);
+    const top = m - 1 === first ? surface.topShare : 0;
+    share[m - 1] = (light.layerShares[m - 1] + top + split * above) * inverseWidth[m - 1];
+    share[m] = split * below * inverseWidth[m];
+  }
+}
