@@ -38,31 +38,102 @@ function nothingLeft(state: ColumnState, spec: ColumnSpec, i: number): boolean {
   return !!char && char.fraction < leastLeft && state.conversion[i] >= decomposed;
 }
 
-/**
- * Takes away what has left: every cell whose latent heat is paid, together with all that lies above it, and from the
- * top on cells that decomposed to nothing. A paid cell hands what it took up beyond its latent heat to the next of its
- * kind; the rest is booked as carried away. The last two cells of the metal never leave. True when something left.
- * Source: own.
- */
-export function recede(state: ColumnState, spec: ColumnSpec, surface: ColumnSurface): boolean {
-  const { enthalpy, inverseScale, startEnthalpy, width, inverseWidth, material, face } = state;
-  const end = state.grid.count - 2;
-  let next = state.first;
-  for (let i = state.first; i < end; i++) if (paid(state, i)) next = i + 1;
-  while (next < end && nothingLeft(state, spec, next)) next++;
-  if (next === state.first) return false;
+/** A thickness of cell i leaves with an enthalpy (J/m³): books its heat, reaction and depth. */
+function book(state: ColumnState, surface: ColumnSurface, i: number, thickness: number, enthalpy: number): void {
+  surface.carried += (enthalpy - state.startEnthalpy[i] / state.inverseScale[i]) * thickness;
+  if (i < state.grid.layerCount) {
+    surface.reactionGone += state.reactionHeat[i] * state.conversion[i] * thickness;
+    surface.goneLayer += thickness;
+  } else surface.goneMetal += thickness;
+}
+
+/** Takes away all cells above `next`; a paid one hands what it took up beyond its latent heat to the next of its kind. */
+function takeAway(state: ColumnState, surface: ColumnSurface, next: number): void {
+  const { enthalpy, inverseScale, width, inverseWidth, material } = state;
   for (let i = state.first; i < next; i++) {
-    const scale = 1 / inverseScale[i];
     let leaves = enthalpy[i];
     if (paid(state, i) && material[i + 1] === material[i]) {
-      leaves = state.table.leaveTo[material[i]] * scale;
+      leaves = state.table.leaveTo[material[i]] / inverseScale[i];
       enthalpy[i + 1] += (enthalpy[i] - leaves) * width[i] * inverseWidth[i + 1];
-      if (i + 1 === next && next < end && paid(state, next)) next++;
     }
-    surface.carried += (leaves - startEnthalpy[i] * scale) * width[i];
+    book(state, surface, i, width[i], leaves);
   }
   state.first = next;
-  face[next] = 0;
+}
+
+function setWidth(state: ColumnState, i: number, width: number): void {
+  state.width[i] = width;
+  state.inverseWidth[i] = 1 / width;
+}
+
+/** The cell at the surface gives off what has paid its latent heat and stays behind, thinner, where that heat begins. */
+function giveOff(state: ColumnState, surface: ColumnSurface): boolean {
+  const { first: i, enthalpy, inverseScale, material, table, width } = state;
+  const from = table.leaveFrom[material[i]] / inverseScale[i];
+  const to = table.leaveTo[material[i]] / inverseScale[i];
+  if (!(enthalpy[i] > from)) return false;
+  const leaves = Math.min(1, (enthalpy[i] - from) / (to - from)) * width[i];
+  if (leaves >= width[i]) return false;
+  book(state, surface, i, leaves, to);
+  enthalpy[i] = from;
+  setWidth(state, i, width[i] - leaves);
+  return true;
+}
+
+/** A cell at the surface thinner than this share of what it was is joined to the next. */
+const thinnest = 0.25;
+
+/** Joins a thin cell at the surface to the next of its kind; sums are kept. */
+function join(state: ColumnState): void {
+  const { first: i, width, grid, material, enthalpy, inverseScale, startEnthalpy, conversion } = state;
+  const thin = width[i] < thinnest * (grid.edges[i + 1] - grid.edges[i]);
+  if (!thin || material[i + 1] !== material[i] || i + 1 >= grid.count - 2) return;
+  const whole = width[i] + width[i + 1];
+  const part = width[i] / whole;
+  const mean = (a: number, b: number) => part * a + (1 - part) * b;
+  const scale = mean(1 / inverseScale[i], 1 / inverseScale[i + 1]);
+  const start = mean(startEnthalpy[i] / inverseScale[i], startEnthalpy[i + 1] / inverseScale[i + 1]);
+  enthalpy[i + 1] = mean(enthalpy[i], enthalpy[i + 1]);
+  inverseScale[i + 1] = 1 / scale;
+  startEnthalpy[i + 1] = start / scale;
+  if (i + 1 < grid.layerCount) conversion[i + 1] = mean(conversion[i], conversion[i + 1]);
+  setWidth(state, i + 1, whole);
+  state.first = i + 1;
+}
+
+/** m of metal boiled below layers that throws them off: at the pressure of the air its vapour is some 10 µm thick. */
+const lifting = 10e-9;
+
+/** Metal boiled below the layers, m. */
+function boiledBelow(state: ColumnState): number {
+  const { enthalpy, width, table, grid } = state;
+  const metal = table.leaveFrom.length - 1;
+  const from = table.leaveFrom[metal];
+  const latent = table.leaveTo[metal] - from;
+  let sum = 0;
+  for (let i = grid.layerCount; i < grid.count && enthalpy[i] > from; i++) {
+    sum += width[i] * (latent > 0 ? Math.min(1, (enthalpy[i] - from) / latent) : 1);
+  }
+  return sum;
+}
+
+/**
+ * Takes away what has left: what the cell at the surface has paid of its latent heat, every cell that is wholly paid
+ * together with all that lies above it, layers below which 10 nm of metal boiled, and from the top on cells that
+ * decomposed to nothing. Vapour does not come back. The last two cells of the metal never leave. True when something left. Source: own.
+ */
+export function recede(state: ColumnState, spec: ColumnSpec, surface: ColumnSurface): boolean {
+  const m = state.grid.layerCount;
+  const end = state.grid.count - 2;
+  const before = state.first;
+  if (before < m && boiledBelow(state) >= lifting) takeAway(state, surface, m);
+  const reach = state.first < m ? m : end;
+  for (let i = state.first; i < reach; i++) if (paid(state, i)) takeAway(state, surface, i + 1);
+  while (state.first < end && nothingLeft(state, spec, state.first)) takeAway(state, surface, state.first + 1);
+  const gaveOff = giveOff(state, surface);
+  if (!gaveOff && state.first === before) return false;
+  join(state);
+  state.face[state.first] = 0;
   spreadLight(state, surface);
   return true;
 }

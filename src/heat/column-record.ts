@@ -11,7 +11,6 @@ export interface ColumnRecord {
   interfacePeak: number;
   meltDepth: number;
   boiledDepth: number;
-  recession: number;
   time: Float64Array;
   temperature: Float64Array;
   length: number;
@@ -34,12 +33,9 @@ function interfaceTemperature(state: ColumnState, surface: ColumnSurface, spec: 
   const m = state.grid.layerCount;
   if (first >= m) {
     const absorbed = power * (surface.topShare + surface.light.metalShare);
-    if (absorbed === 0) return temperature[first];
     const skin = potential[first] + absorbed * 0.5 * width[first];
     const kelvin = temperatureAtPotential(table.rows, table.firstRow[spec.layers.length], skin);
-    return spec.recession === false
-      ? kelvin
-      : Math.max(temperature[first], Math.min(kelvin, spec.metal.boilingTemperature));
+    return spec.recession === false ? kelvin : Math.min(kelvin, spec.metal.boilingTemperature);
   }
   const { halfLayer, halfMetal, light } = surface;
   return (
@@ -74,7 +70,6 @@ export function columnRecord(state: ColumnState, surface: ColumnSurface, spec: C
     interfacePeak: 0,
     meltDepth: 0,
     boiledDepth: 0,
-    recession: 0,
     time: new Float64Array(256),
     temperature: new Float64Array(256),
     length: 0,
@@ -99,7 +94,7 @@ function spanAbove(limit: number, t0: number, a: number, t1: number, b: number):
 }
 
 /** Takes up peaks of the layers, depths of melting, boiling and recession. */
-function recordCells(record: ColumnRecord, state: ColumnState): void {
+function recordCells(record: ColumnRecord, state: ColumnState, surface: ColumnSurface): void {
   const { enthalpy, inverseScale, temperature, width, table, grid, material, first } = state;
   const m = grid.layerCount;
   for (let i = first; i < m; i++) {
@@ -110,9 +105,8 @@ function recordCells(record: ColumnRecord, state: ColumnState): void {
     if (h > from) record.ablated[i] = Math.max(record.ablated[i], taken(h, from, table.leaveTo[layer]));
   }
   const metal = table.firstRow.length - 1;
-  const gone = first > m ? grid.edges[first] - grid.edges[m] : 0;
-  let melt = gone;
-  let boiled = gone;
+  let melt = surface.goneMetal;
+  let boiled = surface.goneMetal;
   for (let i = Math.max(first, m); i < grid.count && enthalpy[i] > table.meltFrom; i++) {
     melt += width[i] * taken(enthalpy[i], table.meltFrom, table.meltTo);
     boiled += width[i] * taken(enthalpy[i], table.leaveFrom[metal], table.leaveTo[metal]);
@@ -121,12 +115,14 @@ function recordCells(record: ColumnRecord, state: ColumnState): void {
   record.boiledDepth = Math.max(record.boiledDepth, boiled);
 }
 
-/** Depth gone from the top with the paid share of the cell at the surface, m. */
-export function recordRecession(record: ColumnRecord, state: ColumnState): void {
-  const { enthalpy, inverseScale, width, table, material, first } = state;
-  const top = material[first];
-  const share = taken(enthalpy[first] * inverseScale[first], table.leaveFrom[top], table.leaveTo[top]);
-  record.recession = Math.max(record.recession, state.grid.edges[first] + share * width[first]);
+/** Counts ablation of layer cells that left or grew thinner. */
+export function recordLeft(record: ColumnRecord, state: ColumnState): void {
+  const { first, grid, width, table, material } = state;
+  for (let i = 0; i < grid.layerCount && i <= first; i++) {
+    if (table.leaveTo[material[i]] === Number.POSITIVE_INFINITY) continue;
+    const left = i < first ? 0 : width[i] / (grid.edges[i + 1] - grid.edges[i]);
+    record.ablated[i] = Math.max(record.ablated[i], 1 - left);
+  }
 }
 
 /** Takes up the state at time t (s); power: W/m² incident in the step that ended there. */
@@ -138,7 +134,7 @@ export function recordStep(
   t: number,
   power: number,
 ): void {
-  recordCells(record, state);
+  recordCells(record, state, surface);
   const contact = interfaceTemperature(state, surface, spec, power);
   record.topPeak = Math.max(record.topPeak, topTemperature(state, surface, spec, power, contact));
   record.interfacePeak = Math.max(record.interfacePeak, contact);

@@ -3,6 +3,8 @@ import { requireLight } from "./column-refuse.ts";
 import type { ColumnLight, ColumnSpec } from "./column-spec.ts";
 import type { ColumnState } from "./column-state.ts";
 
+const { TEMPERATURE_SLOPE } = row;
+
 /** The light of a column and what has left it. */
 export interface ColumnSurface {
   light: ColumnLight;
@@ -18,8 +20,12 @@ export interface ColumnSurface {
   /** m of layer decomposed or gone when the light was last asked */
   litAt: number;
   lightUpdates: number;
-  /** J/m² above the start that left with gas and vapour */
+  /** J/m² above the start that left with gas and vapour, and heat of reaction of what left */
   carried: number;
+  reactionGone: number;
+  /** m that left from the top */
+  goneLayer: number;
+  goneMetal: number;
 }
 
 export function columnSurface(state: ColumnState, spec: ColumnSpec): ColumnSurface {
@@ -34,6 +40,9 @@ export function columnSurface(state: ColumnState, spec: ColumnSpec): ColumnSurfa
     litAt: 0,
     lightUpdates: 0,
     carried: 0,
+    reactionGone: 0,
+    goneLayer: 0,
+    goneMetal: 0,
   };
   spreadLight(state, surface);
   return surface;
@@ -56,17 +65,17 @@ export function spreadLight(state: ColumnState, surface: ColumnSurface): void {
 }
 
 /** m of layer decomposed or gone. */
-function takenDown(state: ColumnState): number {
+function takenDown(state: ColumnState, surface: ColumnSurface): number {
   const { conversion, width, first } = state;
-  let sum = 0;
-  for (let i = 0; i < state.grid.layerCount; i++) sum += i < first ? width[i] : conversion[i] * width[i];
+  let sum = surface.goneLayer;
+  for (let i = first; i < state.grid.layerCount; i++) sum += conversion[i] * width[i];
   return sum;
 }
 
 /** Asks the light again when so much of the layers has changed that the spec wants it. t: s. */
 export function followLight(state: ColumnState, spec: ColumnSpec, surface: ColumnSurface, t: number): void {
   if (spec.lightStep === undefined || typeof spec.light !== "function") return;
-  const now = takenDown(state);
+  const now = takenDown(state, surface);
   if (now - surface.litAt < spec.lightStep) return;
   surface.litAt = now;
   surface.lightUpdates++;
@@ -82,20 +91,41 @@ function cellConductivity(state: ColumnState, spec: ColumnSpec, i: number): numb
   return char ? k + state.conversion[i] * (char.conductivity - k) : k;
 }
 
-/** Faces between cells of a layer that chars: conductances between potentials, with the factor k(X)/k of both cells. */
-function followChar(state: ColumnState, spec: ColumnSpec): void {
-  const { width, face, material, conversion, piece } = state;
+/** A front is kept this share of a cell away from its faces. */
+const nearest = 0.02;
+
+/**
+ * Share of a cell at a latent heat that lies above the front: the part on the hot side that has taken it up. Held where
+ * the front is, its temperature moves through the cell, and the front not in steps of cells.
+ */
+function placeInCell(state: ColumnState, i: number): number {
   const { rows } = state.table;
-  for (let i = state.first; i < state.grid.layerCount; i++) {
-    const char = spec.layers[material[i]].char;
-    if (!char) continue;
-    let above = 0;
-    for (; i < state.grid.layerCount; i++) {
-      const here = width[i] / (1 + conversion[i] * (char.conductivity / rows[piece[i] + row.CONDUCTIVITY] - 1));
-      if (above > 0) face[i] = 2 / (above + here);
-      above = here;
-      if (material[i + 1] !== material[i]) break;
-    }
+  const { temperature, first, grid } = state;
+  const o = state.piece[i];
+  const taken =
+    (state.enthalpy[i] * state.inverseScale[i] - rows[o + row.FROM]) / (rows[o + row.TO] - rows[o + row.FROM]);
+  const share = Math.min(1 - nearest, Math.max(nearest, taken));
+  const fromBelow = i > first && i + 1 < grid.count && temperature[i + 1] > temperature[i - 1];
+  return fromBelow ? 1 - share : share;
+}
+
+/** Factor k(X)/k of a cell that chars, 1 for all others. */
+function charFactor(state: ColumnState, spec: ColumnSpec, i: number): number {
+  const char = i < state.grid.layerCount ? spec.layers[state.material[i]].char : null;
+  if (!char) return 1;
+  return 1 + state.conversion[i] * (char.conductivity / state.table.rows[state.piece[i] + row.CONDUCTIVITY] - 1);
+}
+
+/** Conductances between cells of one material: 1 over the distances from place to place, 1/m. */
+function followCells(state: ColumnState, spec: ColumnSpec): void {
+  const { width, face, first, grid, piece, chars } = state;
+  const { rows } = state.table;
+  let above = 0;
+  for (let i = first; i < grid.count; i++) {
+    const whole = chars ? width[i] / charFactor(state, spec, i) : width[i];
+    const place = rows[piece[i] + TEMPERATURE_SLOPE] === 0 ? placeInCell(state, i) : 0.5;
+    if (i > first) face[i] = 1 / (above + place * whole);
+    above = (1 - place) * whole;
   }
 }
 
@@ -104,7 +134,7 @@ export function setFaces(state: ColumnState, spec: ColumnSpec, surface: ColumnSu
   const { width, face, joints, inverseWidth, first } = state;
   const { light, share } = surface;
   const m = state.grid.layerCount;
-  if (state.chars) followChar(state, spec);
+  followCells(state, spec);
   for (let j = 0; joints[j] < state.grid.count; j++) {
     const i = joints[j];
     if (i <= first) continue;

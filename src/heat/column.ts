@@ -1,6 +1,6 @@
 import { type PulseEnergy, pulseEnergy } from "./column-pulse.ts";
 import { letGasGo, recede } from "./column-recession.ts";
-import { type ColumnRecord, columnRecord, recordRecession, recordStep } from "./column-record.ts";
+import { type ColumnRecord, columnRecord, recordLeft, recordStep } from "./column-record.ts";
 import type { ColumnEnergy, ColumnResult, ColumnSpec } from "./column-spec.ts";
 import { type ColumnState, columnState, evaluateCells, evaluateFlow } from "./column-state.ts";
 import { attemptStep, gamma, keepTrend, type StepWork, startStep, stepError, stepWork } from "./column-step.ts";
@@ -9,20 +9,18 @@ import { type ColumnSurface, columnSurface, followLight, setFaces } from "./colu
 /** Where the heat went, J/m². */
 function energyOf(state: ColumnState, surface: ColumnSurface, absorbed: number): ColumnEnergy {
   let stored = 0;
-  let reaction = 0;
-  for (let i = 0; i < state.grid.count; i++) {
-    if (i >= state.first) {
-      stored += (state.enthalpy[i] - state.startEnthalpy[i] / state.inverseScale[i]) * state.width[i];
-    }
+  let reaction = surface.reactionGone;
+  for (let i = state.first; i < state.grid.count; i++) {
+    stored += (state.enthalpy[i] - state.startEnthalpy[i] / state.inverseScale[i]) * state.width[i];
     if (i < state.grid.layerCount) reaction += state.reactionHeat[i] * state.conversion[i] * state.width[i];
   }
   return { absorbed, stored, reaction, carried: surface.carried };
 }
 
-/** Cells that heat can have reached by time t (s): eight diffusion lengths √(D·t) into the metal. */
+/** Cells that heat can have reached by time t (s): six diffusion lengths √(D·t) into the metal. */
 function reachedCells(state: ColumnState, from: number, largest: number, t: number): number {
   const { edges, count, layerCount } = state.grid;
-  const depth = edges[Math.max(layerCount, state.first)] + 8 * Math.sqrt(largest * t);
+  const depth = edges[Math.max(layerCount, state.first)] + 6 * Math.sqrt(largest * t);
   let last = from;
   while (last < count && edges[last] < depth) last++;
   return last;
@@ -47,7 +45,7 @@ function march(run: Run): { absorbed: number; steps: number; rejected: number } 
   const knobs = spec.steps ?? {};
   const absolute = knobs.absoluteTolerance ?? 0.5;
   const relative = knobs.relativeTolerance ?? 2e-3;
-  const least = knobs.minimumStep ?? duration / 100;
+  const least = knobs.minimumStep ?? duration / 80;
   const fixed = knobs.fixedStep ?? null;
   const longest = knobs.maximumStep ?? Number.POSITIVE_INFINITY;
   const tiny = 1e-9 * spec.endTime;
@@ -57,8 +55,8 @@ function march(run: Run): { absorbed: number; steps: number; rejected: number } 
     const inside = t < pulse.end - tiny;
     const stop = inside ? Math.min(pulse.end, spec.endTime) : spec.endTime;
     startStep(state, work, absolute, relative);
-    // As heat spreads, what happens in a hundredth of the time since the start is no longer seen either.
-    const floor = knobs.minimumStep === undefined ? Math.max(least, t / 100) : least;
+    // As heat spreads, what happens in an eightieth of the time since the start is no longer seen either.
+    const floor = knobs.minimumStep === undefined ? Math.max(least, t / 80) : least;
     let landing = false;
     let error = 0;
     let refused = false;
@@ -105,8 +103,10 @@ function follow({ spec, state, surface, record }: Run, t: number): void {
   if (state.chars) letGasGo(state, spec, surface);
   if (spec.recession !== false) {
     const left = recede(state, spec, surface);
-    recordRecession(record, state);
-    if (left) evaluateCells(state);
+    if (left) {
+      recordLeft(record, state);
+      evaluateCells(state);
+    }
   }
   followLight(state, spec, surface, t);
   setFaces(state, spec, surface);
@@ -153,7 +153,7 @@ export function solveColumn(spec: ColumnSpec): ColumnResult {
     ablated: record.ablated,
     meltDepth: record.meltDepth,
     boiledDepth: record.boiledDepth,
-    recession: record.recession,
+    recession: surface.goneLayer + surface.goneMetal,
     goneCells: state.first,
     lightUpdates: surface.lightUpdates,
     energy,
