@@ -25,6 +25,7 @@ export type * from "./column-spec.ts";
 export { columnGrid } from "./column-grid.ts";
 export { metalConductivity } from "./column-material.ts";
 export { logRateConstant, reactionAdvance } from "./column-reaction.ts";
+export { absorbedLight } from "./column-light.ts";
 export { solveColumn } from "./column.ts";
 export {
   growthRatio,
@@ -46,3 +47,4 @@ export {
   plateDepthRise,
   pulseTrainRise,
 } from "./superposition.ts";
+export { type PulseRaster, rasterBeforePulse } from "./plate-raster.ts";
