@@ -80,8 +80,9 @@ function giveOff(state: ColumnState, surface: ColumnSurface): boolean {
   return true;
 }
 
-/** A cell at the surface thinner than this share of what it was is joined to the next. */
+/** A cell at the surface thinner than this share of what it was is joined to the next; the last of its layer leaves later. */
 const thinnest = 0.25;
+const nothing = 0.02;
 
 /** Joins a thin cell at the surface to the next of its kind; sums are kept. */
 function join(state: ColumnState): void {
@@ -132,7 +133,10 @@ export function recede(state: ColumnState, spec: ColumnSpec, surface: ColumnSurf
   while (state.first < end && nothingLeft(state, spec, state.first)) takeAway(state, surface, state.first + 1);
   const gaveOff = giveOff(state, surface);
   if (!gaveOff && state.first === before) return false;
-  join(state);
+  const now = state.first;
+  const whole = state.grid.edges[now + 1] - state.grid.edges[now];
+  if (now < end && state.width[now] < nothing * whole) takeAway(state, surface, now + 1);
+  else join(state);
   state.face[state.first] = 0;
   spreadLight(state, surface);
   return true;

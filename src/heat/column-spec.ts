@@ -93,6 +93,8 @@ export interface ColumnProgress {
   readonly firstCell: number;
   /** share decomposed of each layer cell, 0..1; read only, not to be kept */
   readonly conversion: Float64Array;
+  /** m, width of each cell as it is now: the one at the surface grows thinner, or was joined to the next */
+  readonly width: Float64Array;
 }
 
 /** Light for a grid: asked at the start without progress, and again after every `lightStep` with it. */
@@ -140,9 +142,9 @@ export interface ColumnSpec {
   /** top to bottom; may be empty */
   readonly layers: readonly ColumnLayer[];
   readonly metal: ColumnMetal;
-  /** what falls on cells that have left is taken by the first that is still there */
+  /** what falls on cells that have left is taken by the first that is still there: give `lightStep` where cells leave */
   readonly light: ColumnLight | LightHook;
-  /** m of layer decomposed or gone after which a light hook is asked again; default: never */
+  /** m of layer decomposed or gone after which a light hook is asked again, as whenever a cell leaves; default: never */
   readonly lightStep?: number;
   /** whether material leaves whose latent heat of boiling or ablation is paid; default true */
   readonly recession?: boolean;

@@ -19,6 +19,8 @@ export interface ColumnSurface {
   halfMetal: number;
   /** m of layer decomposed or gone when the light was last asked */
   litAt: number;
+  /** first cell at that time */
+  litFrom: number;
   lightUpdates: number;
   /** J/m² above the start that left with gas and vapour, and heat of reaction of what left */
   carried: number;
@@ -38,6 +40,7 @@ export function columnSurface(state: ColumnState, spec: ColumnSpec): ColumnSurfa
     halfLayer: 0,
     halfMetal: 0,
     litAt: 0,
+    litFrom: 0,
     lightUpdates: 0,
     carried: 0,
     reactionGone: 0,
@@ -72,14 +75,20 @@ function takenDown(state: ColumnState, surface: ColumnSurface): number {
   return sum;
 }
 
-/** Asks the light again when so much of the layers has changed that the spec wants it. t: s. */
+/** Asks the light again when cells left, or so much of the layers has changed that the spec wants it. t: s. */
 export function followLight(state: ColumnState, spec: ColumnSpec, surface: ColumnSurface, t: number): void {
   if (spec.lightStep === undefined || typeof spec.light !== "function") return;
   const now = takenDown(state, surface);
-  if (now - surface.litAt < spec.lightStep) return;
+  if (now - surface.litAt < spec.lightStep && state.first === surface.litFrom) return;
   surface.litAt = now;
+  surface.litFrom = state.first;
   surface.lightUpdates++;
-  surface.light = spec.light(state.grid, { time: t, firstCell: state.first, conversion: state.conversion });
+  surface.light = spec.light(state.grid, {
+    time: t,
+    firstCell: state.first,
+    conversion: state.conversion,
+    width: state.width,
+  });
   surface.absorbedShare = requireLight(surface.light, state.grid.layerCount);
   spreadLight(state, surface);
 }

@@ -26,6 +26,7 @@ export { columnGrid } from "./column-grid.ts";
 export { metalConductivity } from "./column-material.ts";
 export { logRateConstant, reactionAdvance } from "./column-reaction.ts";
 export { absorbedLight } from "./column-light.ts";
+export { absorbedLight } from "./column-light.ts";
 export { solveColumn } from "./column.ts";
 export {
   growthRatio,
