@@ -13,7 +13,7 @@ export interface Row {
 /** A piece that is measured only when asked for: id, and the work that measures it. */
 export interface Piece {
   readonly id: string;
-  measure(): Row;
+  measure(): Row | Promise<Row>;
 }
 
 /** Median CPU seconds of one call, over `rounds` rounds of `calls`, after one call to warm up. */
