@@ -4,11 +4,14 @@ import { existsSync, mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { columnPieces } from "./column.ts";
 import { root } from "./example.ts";
+import { mapPieces } from "./maps.ts";
 import type { Row } from "./measure.ts";
 import { patchPieces } from "./patch.ts";
+import { platePieces } from "./plate.ts";
 import { startPieces } from "./start.ts";
+import { windowMapPieces } from "./window-map.ts";
 
-const pieces = [...columnPieces, ...patchPieces, ...startPieces];
+const pieces = [...columnPieces, ...patchPieces, ...mapPieces, ...windowMapPieces, ...platePieces, ...startPieces];
 const wanted = process.argv.slice(2);
 for (const id of wanted) {
   if (!pieces.some((p) => p.id === id)) {
@@ -22,7 +25,7 @@ const rows = new Map(kept.map((row) => [row.id, row]));
 console.log("id                       cpu s    reference    ratio   target       reference: what");
 for (const p of pieces) {
   if (wanted.length > 0 && !wanted.includes(p.id)) continue;
-  const r = p.measure();
+  const r = await p.measure();
   rows.set(r.id, r);
   console.log(
     `${r.id.padEnd(20)} ${r.cpu_s.toFixed(5).padStart(9)} ${r.reference_cpu_s.toFixed(5).padStart(12)} ${r.ratio.toFixed(4).padStart(8)}   ${r.target.padEnd(12)} ${r.against}`,

@@ -26,7 +26,6 @@ export { columnGrid } from "./column-grid.ts";
 export { metalConductivity } from "./column-material.ts";
 export { logRateConstant, reactionAdvance } from "./column-reaction.ts";
 export { absorbedLight } from "./column-light.ts";
-export { absorbedLight } from "./column-light.ts";
 export { solveColumn } from "./column.ts";
 export {
   growthRatio,
@@ -49,3 +48,4 @@ export {
   pulseTrainRise,
 } from "./superposition.ts";
 export { type PulseRaster, rasterBeforePulse } from "./plate-raster.ts";
+export { type SequenceFineness, sequenceBeforePulse } from "./plate-sequence.ts";

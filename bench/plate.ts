@@ -1,0 +1,77 @@
+import { type PulseRaster, rasterBeforePulse, sequenceBeforePulse } from "#heat";
+import { cpu, type Piece, piece } from "./measure.ts";
+
+const plate = { conductivity: 40, volumetricHeat: 3.925e6, plateThickness: 5e-3 };
+const lineTime = 301 * 20e-6;
+const raster: PulseRaster = {
+  energy: 1e-3,
+  radius: 125e-6,
+  pitch: 50e-6,
+  lineSpacing: 0.12e-3,
+  pulsesPerLine: 301,
+  linesPerPass: 126,
+  period: 20e-6,
+  lineTime,
+  passTime: 126 * lineTime,
+  serpentine: true,
+};
+const COUNT = 100_000;
+const SAMPLE = 200;
+
+function train() {
+  const [x, y, time] = [new Float64Array(COUNT), new Float64Array(COUNT), new Float64Array(COUNT)];
+  for (let i = 0; i < COUNT; i++) {
+    const line = Math.floor(i / 301) % 126;
+    x[i] = (line % 2 === 1 ? 300 - (i % 301) : i % 301) * raster.pitch;
+    y[i] = line * raster.lineSpacing;
+    time[i] = i * raster.period;
+  }
+  return { x, y, time, energy: new Float64Array(COUNT).fill(raster.energy) };
+}
+
+/** The direct sum with the factors of each lag worked out before, over every (COUNT/SAMPLE)th pulse, scaled up. */
+function directSum(pulses: ReturnType<typeof train>): number {
+  const { x, y } = pulses;
+  const height = new Float64Array(COUNT);
+  const rate = new Float64Array(COUNT);
+  const d = plate.conductivity / plate.volumetricHeat;
+  for (let lag = 1; lag < COUNT; lag++) {
+    const spread = d * lag * raster.period;
+    let images = 1;
+    for (let m = 1; m < 9; m++) images += 2 * Math.exp(-(m * m * plate.plateThickness ** 2) / spread);
+    const wide = raster.radius ** 2 + 8 * spread;
+    height[lag] = ((2 / Math.PI) * raster.energy * images) / wide / plate.volumetricHeat / Math.sqrt(Math.PI * spread);
+    rate[lag] = -2 / wide;
+  }
+  let terms = 0;
+  let sum = 0;
+  const every = COUNT / SAMPLE;
+  const spent = cpu(1, 1, () => {
+    terms = 0;
+    for (let i = every / 2; i < COUNT; i += every) {
+      for (let j = 0; j < i; j++) {
+        const exponent = rate[i - j]! * ((x[i]! - x[j]!) ** 2 + (y[i]! - y[j]!) ** 2);
+        if (exponent > -45) sum += height[i - j]! * Math.exp(exponent);
+      }
+      terms += i;
+    }
+  });
+  if (!(sum > 0)) throw new Error("the direct sum is empty");
+  return (spent * (0.5 * COUNT * COUNT)) / terms;
+}
+
+const against = `direct sum over ${SAMPLE} of ${COUNT} pulses, scaled`;
+
+export const platePieces: readonly Piece[] = [
+  piece("raster-before-pulse", "<= 0.15 s", `${against}; within 1e-6 K`, () => ({
+    cpu: cpu(1, 7, () => rasterBeforePulse(plate, raster, COUNT)),
+    reference: directSum(train()),
+  })),
+  piece("sequence-before-pulse", "<= 1 s", `${against}; within 0.2 K of 532 K`, () => {
+    const pulses = train();
+    return {
+      cpu: cpu(1, 3, () => sequenceBeforePulse(plate, raster.radius, pulses)),
+      reference: directSum(pulses),
+    };
+  }),
+];
