@@ -48,6 +48,10 @@ function checkPulsed(setup: LaserSetup, setting: Setting): void {
     "kHz",
     `${setup.id} at ${shown(choice.width * 1e9)} ns`,
   );
+  if (!(choice.width * setting.frequency < 1)) {
+    const rule = `below ${shown(1e-3 / choice.width)} kHz: pulses of ${shown(choice.width * 1e9)} ns would run into each other`;
+    invalid("frequency", shown(setting.frequency * 1e-3), "kHz", rule);
+  }
   if (setting.duty !== 1) invalid("duty", setting.duty, "", `1 for ${setup.id}, which is pulsed`);
 }
 

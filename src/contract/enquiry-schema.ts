@@ -42,9 +42,13 @@ const layerSchema = z.strictObject({
     .enum([...colourWords, "unknown"])
     .optional()
     .meta({ description: "colour class seen from outside; left out: the kind's only one, or unknown" }),
-  thickness_um: quantityOrUnknown({ unit: "um", above: 0, max: 20_000, description: "median thickness" }).default(
-    "unknown",
-  ),
+  thickness_um: quantityOrUnknown({
+    unit: "um",
+    above: 0,
+    min: 0.001,
+    max: 20_000,
+    description: "median thickness",
+  }).default("unknown"),
   thicknessSpread_percent: quantity({
     unit: "%",
     min: 0,
@@ -65,9 +69,13 @@ const partSchema = z.strictObject({
     .max(80)
     .default("unknown")
     .meta({ description: `metal id of the library, "unknown", or what is no metal: ${nonMetals.join(", ")}` }),
-  thickness_mm: quantityOrUnknown({ unit: "mm", above: 0, max: 1000, description: "thickness of the metal" }).default(
-    "unknown",
-  ),
+  thickness_mm: quantityOrUnknown({
+    unit: "mm",
+    above: 0,
+    min: 0.001,
+    max: 1000,
+    description: "thickness of the metal",
+  }).default("unknown"),
   area_m2: quantity({ unit: "m2", above: 0, max: 1e6, description: "area of one part" }).optional(),
   count: z.int().min(1).max(1e6).default(1),
   faces: z.array(faceSchema).min(1).max(50).prefault([{}]),

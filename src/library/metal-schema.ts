@@ -1,6 +1,9 @@
 import { z } from "zod";
 import { above0, entryId, figure, table, word } from "./figure-schema.ts";
 
+/** K; a little above the 293.15 K that every part starts from. */
+const COLDEST = 300;
+
 const oxideGrowth = z.strictObject({
   oxide: word,
   preExponential: figure("m²/s"),
@@ -31,7 +34,11 @@ export const metalSchema = z
     serviceTemperature: figure("K").nullable(),
     cautions: z.array(word),
   })
-  .refine((m) => m.meltingTemperature.value < m.boilingTemperature.value, {
-    path: ["boilingTemperature"],
-    error: "must be above the melting temperature",
+  .refine((m) => m.meltingTemperature.high < m.boilingTemperature.low, {
+    path: ["boilingTemperature", "low"],
+    error: "must be above the highest melting temperature: metals that do not melt before they boil are out of scope",
+  })
+  .refine((m) => m.meltingTemperature.low >= COLDEST, {
+    path: ["meltingTemperature", "low"],
+    error: `must be ${COLDEST} K or above: the part is solid at room temperature`,
   });

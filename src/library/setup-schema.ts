@@ -56,6 +56,10 @@ export const setupSchema = z
     path: ["pulses"],
     error: "must hold at least one pulse width for a pulsed source and none for a continuous one",
   })
+  .refine((s) => s.pulses.every((p) => p.width * p.frequencyMax < 1), {
+    path: ["pulses"],
+    error: "width times frequencyMax must be below 1: pulses would run into each other",
+  })
   .refine((s) => s.kind === "continuous" || s.modulation === null, {
     path: ["modulation"],
     error: "must be null for a pulsed source",

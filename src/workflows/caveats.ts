@@ -1,6 +1,7 @@
 import { quantile } from "#numerics";
 import type { PatchPlan } from "#patch";
 import type { LaserSetup, PatchResult, Setting } from "#terms";
+import { formatQuantity } from "#units";
 import type { PartModel } from "./part-model.ts";
 
 /** What an answer cannot bear, in plain words. Each line names the limit of a model that this setting touches. */
@@ -22,6 +23,7 @@ export function caveatsOf(
   if (beam.pulseOverlap !== null && beam.pulseOverlap < 0)
     lines.push("Pulses do not touch along the line: stripes of layer stay.");
   if (beam.lineOverlap < 0) lines.push("Lines do not touch: stripes of layer stay.");
+  lines.push(...sizeCaveats(model, setting, plan), ...layerCaveats(model));
   const start = quantile(
     draws.map((d) => d.startTemperature),
     0.5,
@@ -43,5 +45,44 @@ export function caveatsOf(
   if (setup.fromMemory)
     lines.push("The set-up's figures are typical values from memory; replace them with the machine's own.");
   lines.push("Distortion (grade 4) is observed only, never predicted.");
+  return lines;
+}
+
+/** Layers thicker than this are eaten in very many events, and thinner than that light interferes in them, m. */
+const THICK = 1e-3;
+const THIN = 0.2e-6;
+/** m, side of the patch that warming is worked out for; see PATCH_SIDE. */
+const WARMED_SIDE = 15e-3;
+
+/** What a part smaller than the spot or the patch does to the answer. */
+function sizeCaveats(model: PartModel, setting: Setting, { beam }: PatchPlan): string[] {
+  const side = Math.sqrt(model.part.area);
+  const lines: string[] = [];
+  if (beam.spotDiameter > side)
+    lines.push(
+      `The spot (${formatQuantity(beam.spotDiameter, "mm", 2)}) is larger than the part (${formatQuantity(side, "mm", 2)} square): part of the beam misses it, and neither the rate nor the temperatures can be relied on.`,
+    );
+  else if (setting.lineSpacing > side)
+    lines.push("The line spacing is larger than the part: one line crosses it, and the rate means nothing.");
+  if (beam.spotDiameter <= side && side < WARMED_SIDE)
+    lines.push(
+      `The part is smaller than the ${formatQuantity(WARMED_SIDE, "mm", 2)} patch that warming is worked out for: its edges keep the heat in, so it gets hotter than said.`,
+    );
+  return lines;
+}
+
+/** What very thick and very thin layers leave of the answer. */
+function layerCaveats({ part }: PartModel): string[] {
+  const layers = part.mixture.flatMap((m) => m.stack.layers);
+  const total = Math.max(...part.mixture.map((m) => m.stack.layers.reduce((sum, l) => sum + l.thickness.value, 0)));
+  const lines: string[] = [];
+  if (total > THICK)
+    lines.push(
+      `${formatQuantity(total, "mm", 2)} of layer is far beyond what a laser is used for: the answer bears no more than that it is slow or fails.`,
+    );
+  if (layers.some((l) => l.thickness.value < THIN))
+    lines.push(
+      "A layer is thinner than the wavelength: light interferes in it, which the optics leaves out; its absorption is a rough guide.",
+    );
   return lines;
 }

@@ -157,7 +157,7 @@ describe("createLibrary", () => {
     [
       "boiling below melting",
       withMetal((m) => Object.assign(m.boilingTemperature, { value: 700, low: 690 })),
-      "metals[0].boilingTemperature: an object (must be above the melting temperature)",
+      "metals[0].boilingTemperature.low: 690 (must be above the highest melting temperature: metals that do not melt before they boil are out of scope)",
     ],
     [
       "a source nobody knows",
