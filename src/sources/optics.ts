@@ -60,6 +60,24 @@ export const opticsSources: readonly Source[] = [
     "paper",
     "Sharma G., Wu W., Dalal E.N., The CIEDE2000 color-difference formula: implementation notes, supplementary test data, and mathematical observations, Color Res. Appl. 30 (2005) 21",
   ),
+  entry(
+    "sarkar-2019",
+    "paper",
+    "Sarkar S. et al., Hybridized guided-mode resonances via colloidal plasmonic self-assembled grating, ACS Appl. Mater. Interfaces 11 (2019) 13752",
+    "index of a deposited film of titanium dioxide",
+  ),
+  entry(
+    "wyman-2013",
+    "paper",
+    "Wyman C., Sloan P.-P., Shirley P., Simple analytic approximations to the CIE XYZ color matching functions, J. Comput. Graph. Tech. 2 (2013) no. 2, 1",
+    "coefficients from memory, checked against the tables of CIE 15",
+  ),
+  entry(
+    "memory-visible-optics",
+    "memory",
+    "Usual optical constants of cuprous oxide and of chromium-rich oxide in the visible, written down from memory",
+    "grown oxides differ by a tenth in n and by a factor of two in k",
+  ),
   entry("cie-15", "standard", "CIE 15, Colorimetry"),
   entry(
     "iec-61966-2-1",
