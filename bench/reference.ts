@@ -3,26 +3,6 @@
  * work by the plainest method that gives the same numbers.
  */
 
-/** One ns pulse on a bare half-space by explicit Euler on a uniform grid: 100 cells, steps at the stability limit. */
-export function explicitColumn(cells: number, depth: number, diffusivity: number, duration: number): number {
-  const dz = depth / cells;
-  const dt = (0.4 * dz * dz) / diffusivity;
-  let now = new Float64Array(cells);
-  let next = new Float64Array(cells);
-  const end = 2.5 * duration;
-  const r = (diffusivity * dt) / (dz * dz);
-  let hottest = 0;
-  for (let t = 0; t < end; t += dt) {
-    const source = t < duration ? dt / duration / dz : 0;
-    for (let i = 1; i < cells - 1; i++) next[i] = now[i] + r * (now[i - 1] - 2 * now[i] + now[i + 1]);
-    next[0] = now[0] + r * (now[1] - now[0]) + source;
-    next[cells - 1] = now[cells - 1];
-    [now, next] = [next, now];
-    if (now[0] > hottest) hottest = now[0];
-  }
-  return hottest;
-}
-
 /** A patch pulse by pulse on a fine grid of cells, threshold removal: what the repeating cell of the product avoids. */
 export function pulseByPulse(side: number, cells: number, pitch: number, spacing: number, radius: number): number {
   const dose = new Float64Array(cells * cells);

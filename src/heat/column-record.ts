@@ -1,7 +1,7 @@
 import { temperatureAtPotential } from "./column-material.ts";
 import type { ColumnSpec } from "./column-spec.ts";
 import type { ColumnState } from "./column-state.ts";
-import type { ColumnSurface } from "./column-surface.ts";
+import { type ColumnSurface, cellConductivity } from "./column-surface.ts";
 
 /** What is kept of the run, step by step. */
 export interface ColumnRecord {
@@ -54,7 +54,7 @@ function topTemperature(
   const { first, temperature, width } = state;
   if (first >= state.grid.layerCount) return contact;
   const layer = spec.layers[state.material[first]];
-  const skin = (power * surface.topShare * width[first]) / (2 * layer.conductivity);
+  const skin = (power * surface.topShare * width[first]) / (2 * cellConductivity(state, spec, first));
   const limit = spec.recession === false || layer.ablationHeat === null ? null : layer.ablationTemperature;
   return limit === null
     ? temperature[first] + skin

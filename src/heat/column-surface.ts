@@ -94,7 +94,7 @@ export function followLight(state: ColumnState, spec: ColumnSpec, surface: Colum
 }
 
 /** W/(m·K) of a cell in its present state: the table at its temperature, and char as far as it has formed. */
-function cellConductivity(state: ColumnState, spec: ColumnSpec, i: number): number {
+export function cellConductivity(state: ColumnState, spec: ColumnSpec, i: number): number {
   const k = state.table.rows[state.piece[i] + row.CONDUCTIVITY];
   const char = i < state.grid.layerCount ? spec.layers[state.material[i]].char : null;
   return char ? k + state.conversion[i] * (char.conductivity - k) : k;

@@ -88,19 +88,24 @@ function march(run: Run): { absorbed: number; steps: number; rejected: number } 
     steps++;
     evaluateCells(state);
     recordStep(record, state, surface, spec, t, power);
-    follow(run, t);
+    const before = dt;
     dt = Math.max(floor, dt * Math.min(refused ? 1 : 2.5, 0.85 / Math.cbrt(Math.max(error, 1e-9))));
     if (landing && inside) {
       dt = Math.max(floor, duration / 50);
       work.trend.fill(0);
     }
+    const gone = surface.goneLayer + surface.goneMetal;
+    follow(run, t, t < spec.endTime - tiny ? (0.5 * (fixed ?? dt)) / before : 0);
+    // The surface moves on by at most half a cell per step, as far as steps may be that short.
+    const left = surface.goneLayer + surface.goneMetal - gone;
+    if (left > 0) dt = Math.max(floor, Math.min(dt, (before * 0.5 * state.width[state.first]) / left));
   }
   return { absorbed, steps, rejected };
 }
 
 /** What an accepted step changed: gas and cells that leave, light, conductances; flows for the next step. */
-function follow({ spec, state, surface, record }: Run, t: number): void {
-  if (state.chars) letGasGo(state, spec, surface);
+function follow({ spec, state, surface, record, work }: Run, t: number, ahead: number): void {
+  if (state.chars) letGasGo(state, spec, surface, work.conversion, ahead);
   if (spec.recession !== false) {
     const left = recede(state, spec, surface);
     if (left) {
@@ -151,8 +156,8 @@ export function solveColumn(spec: ColumnSpec): ColumnResult {
     metalSurfacePeak: record.interfacePeak,
     conversion: state.conversion,
     ablated: record.ablated,
-    meltDepth: record.meltDepth,
-    boiledDepth: record.boiledDepth,
+    meltDepth: Math.max(record.meltDepth, surface.goneMetal),
+    boiledDepth: Math.max(record.boiledDepth, surface.goneMetal),
     recession: surface.goneLayer + surface.goneMetal,
     goneCells: state.first,
     lightUpdates: surface.lightUpdates,

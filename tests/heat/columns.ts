@@ -1,4 +1,4 @@
-import type { ColumnGrid, ColumnLayer, ColumnLight, ColumnMetal, ColumnPulse } from "#heat";
+import type { ColumnGrid, ColumnLayer, ColumnLight, ColumnMetal, ColumnPulse, ColumnTable } from "#heat";
 
 /** A metal with constant properties that neither melts nor boils unless told so. */
 export function plainMetal(
@@ -73,3 +73,12 @@ export const steel: ColumnMetal = {
   latentHeatBoiling: 6.1e6,
   thickness: 2e-3,
 };
+
+/** A table of conductivity and heat capacity at the given temperatures, K. */
+export function tableOf(points: readonly number[], k: (t: number) => number, c: (t: number) => number): ColumnTable {
+  return {
+    temperature: Float64Array.from(points),
+    conductivity: Float64Array.from(points, k),
+    heatCapacity: Float64Array.from(points, c),
+  };
+}
