@@ -13,7 +13,27 @@ export {
 } from "./focus.ts";
 export { lensOf } from "./lens.ts";
 export { checkSetting, frequencyRange } from "./limits.ts";
-export { meanPowerModulated, onTime } from "./modulation.ts";
+export { type Burst, burstOf, meanPowerModulated, onTime } from "./modulation.ts";
+export {
+  type DefocusBand,
+  defocusBand,
+  type FresnelAbsorptance,
+  fluenceBand,
+  fresnelAbsorptance,
+  type ObliqueSpot,
+  obliqueSpot,
+  rimAngle,
+  sagitta,
+} from "./incidence.ts";
+export {
+  type Wobble,
+  type WobbleLoad,
+  type WobbleShape,
+  wobbleDwell,
+  wobbleLoad,
+  wobblePosition,
+  wobblePulses,
+} from "./wobble.ts";
 export {
   cutInFrequency,
   cutInFrequencyOf,
