@@ -42,13 +42,19 @@ function pushRange(groups: LineGroup[], line: number, low: number, high: number,
   }
 }
 
-/**
- * All lines written before line `line` (0-based) of the last pass, grouped. lines: of one pass; passes ≥ 1.
- * Recent passes each for themselves, older ones together. Source: own.
- */
-export function earlierLines(line: number, lines: number, passes: number): LineGroup[] {
+/** Lines of the pass at hand written before line `line` (0-based), grouped. Source: own. */
+export function linesInPass(line: number): LineGroup[] {
   const groups: LineGroup[] = [];
   pushRange(groups, line, 0, line - 1, 0, 1);
+  return groups;
+}
+
+/**
+ * All lines of earlier passes, seen from line `line` (0-based) of the last pass, grouped. lines: of one pass;
+ * passes ≥ 1. Recent passes each for themselves, older ones together. Source: own.
+ */
+export function linesOfEarlierPasses(line: number, lines: number, passes: number): LineGroup[] {
+  const groups: LineGroup[] = [];
   let pass = 1;
   while (pass < passes) {
     const together = Math.min(passes - pass, Math.max(1, Math.floor(span * pass)));

@@ -1,6 +1,6 @@
-import { erf, gaussLegendre } from "#numerics";
+import { gaussLegendre } from "#numerics";
 import { requireInteger, requireNonNegative, requirePositive } from "#units";
-import { earlierLines, type LineGroup } from "./warming-groups.ts";
+import { type LineGroup, linesInPass, linesOfEarlierPasses } from "./warming-groups.ts";
 
 /** A patch scanned line by line, for the warming that earlier lines leave behind. SI. */
 export interface WarmingCase {
@@ -34,15 +34,20 @@ interface Plan extends WarmingCase {
   readonly w2: number;
   readonly lineTime: number;
   readonly period: number;
+  /** P/(v·ρc·√π), of a line laid down at once */
+  readonly perHeat: number;
 }
 
+const INVERSE_ROOT_PI = 1 / Math.sqrt(Math.PI);
 const NODES = gaussLegendre(8);
 /** Lines this many line times back or fewer are integrated along their length; older ones were laid down at once. */
 const SWEPT = 3;
 /** Covers the ladder of places and the bands, which may both fall short by a few per cent. */
 const MARGIN = 1.05;
 /** Places tried along a line, in spot radii from where the beam turned round. */
-const LADDER = [0, 0.5, 1, 2, 3, 5, 8, 12, 20, 40, 80];
+const LADDER = [0, 0.5, 1, 2, 3.5, 7, 15, 40];
+/** Places tried, in shares of the line. */
+const SHARES = [0.5, 0.8, 0.9, 0.96, 1];
 
 /**
  * Upper estimate of the surface rise just before a line arrives, at the hottest place of a patch: near where the beam
@@ -58,11 +63,12 @@ const LADDER = [0, 0.5, 1, 2, 3, 5, 8, 12, 20, 40, 80];
 export function warmingBound(c: WarmingCase): number {
   const plan = planOf(c);
   const last = c.lines - 1;
-  const recent = earlierLines(last, c.lines, 1);
-  const places = LADDER.map((x) => (x * c.spotDiameter) / 2).filter((x) => x < c.lineLength / 2);
-  for (const share of [0.5, 0.8, 0.9, 0.96, 1]) places.push(share * c.lineLength);
+  const recent = linesInPass(last);
+  const radius = c.spotDiameter / 2;
+  const places = LADDER.map((spots) => spots * radius).filter((x) => x < 0.5 * c.lineLength);
+  for (const share of SHARES) places.push(share * c.lineLength);
   let hottest = 0;
-  let best = places[0]!;
+  let best = 0;
   for (const x of places) {
     const rise = sum(plan, recent, x);
     if (rise > hottest) {
@@ -70,13 +76,19 @@ export function warmingBound(c: WarmingCase): number {
       best = x;
     }
   }
-  if (c.passes > 1) {
-    for (const line of new Set([last, Math.round(0.75 * last), Math.round(0.5 * last)])) {
-      const groups = earlierLines(line, c.lines, c.passes);
-      for (const x of new Set([best, 0.15 * c.lineLength, 0.5 * c.lineLength, c.lineLength]))
-        hottest = Math.max(hottest, sum(plan, groups, x));
+  if (c.passes === 1) return MARGIN * hottest;
+  // The line of the last pass that is hottest where the pass alone is, then other places along that line.
+  let groups: LineGroup[] = [];
+  hottest = 0;
+  for (const line of new Set([last, Math.round(0.75 * last), Math.round(0.5 * last)])) {
+    const earlier = [...linesInPass(line), ...linesOfEarlierPasses(line, c.lines, c.passes)];
+    const rise = sum(plan, earlier, best);
+    if (rise > hottest) {
+      hottest = rise;
+      groups = earlier;
     }
   }
+  for (const share of [0.15, 0.5, 1]) hottest = Math.max(hottest, sum(plan, groups, share * c.lineLength));
   return MARGIN * hottest;
 }
 
@@ -95,6 +107,7 @@ function planOf(c: WarmingCase): Plan {
     w2: (requirePositive("spot diameter", c.spotDiameter, "m") / 2) ** 2,
     lineTime,
     period: lineTime + c.turnTime,
+    perHeat: (INVERSE_ROOT_PI * c.absorbedPower) / (c.speed * c.volumetricHeat),
   };
 }
 
@@ -102,7 +115,7 @@ function planOf(c: WarmingCase): Plan {
 function sum(plan: Plan, groups: readonly LineGroup[], x: number): number {
   let rise = 0;
   for (const group of groups) {
-    if (group.back <= SWEPT && group.breadth === 1) rise += group.count * sweptLine(plan, group, x);
+    if (group.back <= SWEPT && group.breadth === 1) rise += group.count * recentLine(plan, group, x);
     else rise += group.count * flashedLine(plan, group, x);
   }
   return rise;
@@ -112,6 +125,19 @@ function sum(plan: Plan, groups: readonly LineGroup[], x: number): number {
 function passedAge(plan: Plan, group: LineGroup, x: number): number {
   const opposed = (2 * x - plan.lineLength) / plan.speed;
   return group.back * plan.period + (group.direction === 1 ? 0 : group.direction === -1 ? opposed : 0.5 * opposed);
+}
+
+/**
+ * Rise from a line of late, K. Where its passing took less than a seventh of the time since, it counts as laid down at
+ * once, with the spread of ages as a correction of second order: the rise falls as age to the power −m.
+ */
+function recentLine(plan: Plan, group: LineGroup, x: number): number {
+  const passed = passedAge(plan, group, x);
+  const wide2 = plan.w2 + 8 * plan.diffusivity * passed;
+  const spread2 = wide2 / (4 * plan.speed * plan.speed * passed * passed);
+  if (!(passed > 0) || spread2 > 0.02) return sweptLine(plan, group, x);
+  const m = 0.5 + (8 * plan.diffusivity * passed) / wide2;
+  return flashedLine(plan, group, x) * (1 + 0.5 * m * (m + 1) * spread2);
 }
 
 /** Rise from a line swept at constant speed, K. */
@@ -152,21 +178,34 @@ function sweptLine(plan: Plan, group: LineGroup, x: number): number {
 /** Rise from one line, spread over the breadth of its group, laid down at once when the beam passed x, K. */
 function flashedLine(plan: Plan, group: LineGroup, x: number): number {
   const age = passedAge(plan, group, x);
-  const wide = Math.sqrt((plan.w2 + 8 * plan.diffusivity * age) / 2);
-  const y = group.offset * plan.lineSpacing;
-  const breadth = group.breadth * plan.lineSpacing;
-  if (Math.abs(y) - 0.5 * breadth > 5 * wide) return 0;
-  const along = (0.5 * (error((plan.lineLength - x) / wide) + error(x / wide))) / plan.speed;
-  const across =
-    group.breadth > 1
-      ? (0.5 * (error((y + breadth / 2) / wide) - error((y - breadth / 2) / wide))) / breadth
-      : Math.exp(-(y * y) / (wide * wide)) / (wide * Math.sqrt(Math.PI));
-  return plan.absorbedPower * along * across * depthFactor(plan, age);
+  const spread = plan.diffusivity * age;
+  const wide = Math.sqrt(0.5 * plan.w2 + 4 * spread);
+  const per = 1 / wide;
+  const y = Math.abs(group.offset) * plan.lineSpacing;
+  let across: number;
+  if (group.breadth > 1) {
+    const half = 0.5 * group.breadth * plan.lineSpacing;
+    if (y - half > 5 * wide) return 0;
+    across = (error((y + half) * per) - error((y - half) * per)) / (4 * half);
+  } else {
+    const square = (y * per) ** 2;
+    if (square > 25) return 0;
+    across = Math.exp(-square) * per * INVERSE_ROOT_PI;
+  }
+  const along = 0.5 * (error((plan.lineLength - x) * per) + error(x * per));
+  const images = plateImages((plan.plateThickness * plan.plateThickness) / spread);
+  return (plan.perHeat * along * across * images) / Math.sqrt(spread);
 }
 
-/** erf, without work where it is 1 to 2e-5. */
+/** erf to 3e-7. Source: Abramowitz & Stegun, Handbook of Mathematical Functions, 7.1.28. */
 function error(x: number): number {
-  return x > 3 ? 1 : x < -3 ? -1 : erf(x);
+  const a = Math.abs(x);
+  if (a > 3.5) return x > 0 ? 1 : -1;
+  const low = 0.0705230784 + a * (0.0422820123 + a * 0.0092705272);
+  const p = 1 + a * (low + a * a * a * (0.0001520143 + a * (0.0002765672 + a * 0.0000430638)));
+  const p4 = p * p * p * p;
+  const value = 1 - 1 / (p4 * p4 * p4 * p4);
+  return x > 0 ? value : -value;
 }
 
 /** 1/(ρc√(πDt)) with the images of a plate, K per J/m². */
