@@ -1,9 +1,11 @@
 // Speed of the main pieces, each beside a reference timed in the same run. Prints a table, writes out/bench.json.
 // Usage: npm run bench [-- id ...] measures only the pieces named; their rows replace the old ones in the file.
+// npm run bench -- growth measures instead how cost grows, and writes docs/cost-growth.md.
 import { existsSync, mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { columnPieces } from "./column.ts";
 import { root } from "./example.ts";
+import { measureGrowth } from "./growth.ts";
 import { mapPieces } from "./maps.ts";
 import type { Row } from "./measure.ts";
 import { patchPieces } from "./patch.ts";
@@ -13,6 +15,10 @@ import { windowMapPieces } from "./window-map.ts";
 
 const pieces = [...columnPieces, ...patchPieces, ...mapPieces, ...windowMapPieces, ...platePieces, ...startPieces];
 const wanted = process.argv.slice(2);
+if (wanted[0] === "growth") {
+  measureGrowth();
+  process.exit(0);
+}
 for (const id of wanted) {
   if (!pieces.some((p) => p.id === id)) {
     console.error(`invalid piece: ${id} (one of ${pieces.map((p) => p.id).join(", ")})`);
