@@ -1,3 +1,4 @@
+export { CARBON_SUBLIMATION, charBurnt, charSublimated, charYield } from "./char.ts";
 export { conversionTemperature, EATEN_CONVERSION } from "./conversion-temperature.ts";
 export { type EffectiveMetal, effectiveMetal } from "./effective-metal.ts";
 export {
@@ -10,12 +11,22 @@ export {
   ventingFactor,
   ventLength,
 } from "./interface-gas.ts";
-export { buildKernel, type Kernel, type KernelNode, remainingNodes } from "./kernel.ts";
-export { blendLaw, type LawConditions, type LawTable, lawTable, NO_STRENGTH } from "./law-table.ts";
+export { buildKernel, type CharNode, type Kernel, type KernelNode, remainingNodes } from "./kernel.ts";
+export { blendLaw, type CharLaw, type LawConditions, type LawTable, lawTable, NO_STRENGTH } from "./law-table.ts";
 export { type MetalResponse, metalResponse, type ResponseTable } from "./metal-response.ts";
 export { GAS_CONSTANT } from "./gas-constant.ts";
 export { type OxideConstants, oxideGrowthSquared, reactionTime } from "./oxide.ts";
+export { type HeldLayer, type InterfaceHeat, interlayerStrength, partingInterface } from "./interlayer.ts";
 export { arrheniusTime, oxideAfterHistory } from "./oxide-history.ts";
+export { fluenceThroughPlume, plumeFactor, plumeThreshold } from "./plume.ts";
+export {
+  CONVERSION_REFERENCE,
+  convertedAbsorption,
+  convertedShare,
+  conversionEnergy,
+  conversionRate,
+  rustResidue,
+} from "./rust-conversion.ts";
 export {
   passReactionTime,
   passShape,

@@ -15,6 +15,12 @@ export const removalSources: readonly Source[] = [
     "Jee Y., Becker M.F., Walser R.M., Laser-induced damage on single-crystal metal surfaces, J. Opt. Soc. Am. B 5 (1988) 648",
   ),
   entry(
+    "phipps-1988",
+    "paper",
+    "Phipps C.R. et al., Impulse coupling to targets in vacuum by KrF, HF, and CO2 single-pulse lasers, J. Appl. Phys. 64 (1988) 1083",
+    "trend of the best-coupling fluence with the root of the pulse width, from memory",
+  ),
+  entry(
     "brygo-2006",
     "paper",
     "Brygo F. et al., Laser fluence, repetition rate and pulse duration effects on paint ablation, Appl. Surf. Sci. 252 (2006) 2131",
