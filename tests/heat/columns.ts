@@ -1,4 +1,4 @@
-import type { ColumnGrid, ColumnLayer, ColumnLight, ColumnMetal, ColumnPulse, ColumnTable } from "#heat";
+import type { ColumnGrid, ColumnLayer, ColumnLight, ColumnMetal, ColumnPulse, ColumnResult, ColumnTable } from "#heat";
 
 /** A metal with constant properties that neither melts nor boils unless told so. */
 export function plainMetal(
@@ -81,4 +81,20 @@ export function tableOf(points: readonly number[], k: (t: number) => number, c: 
     conductivity: Float64Array.from(points, k),
     heatCapacity: Float64Array.from(points, c),
   };
+}
+
+/** Final temperature at depth z (m) through the centres of the four nearest cells from `from` to below `to`, K. */
+export function finalAt(result: ColumnResult, z: number, from = 0, to = result.grid.count): number {
+  const { edges } = result.grid;
+  const centre = (i: number) => 0.5 * (edges[i]! + edges[i + 1]!);
+  let i = from;
+  while (i < to - 4 && centre(i + 2) < z) i++;
+  i = Math.max(from, Math.min(i, to - 4));
+  let sum = 0;
+  for (let j = i; j < i + 4; j++) {
+    let weight = 1;
+    for (let k = i; k < i + 4; k++) if (k !== j) weight *= (z - centre(k)) / (centre(j) - centre(k));
+    sum += weight * result.finalTemperature[j]!;
+  }
+  return sum;
 }
