@@ -20,6 +20,15 @@ export {
 } from "./gaussian-source.ts";
 export { type ThinPlatePass, thinPlatePeakTemperature, thinPlateZoneWidth } from "./welding.ts";
 export { stefanFront, stefanOnePhase, stefanTwoPhase, type TwoPhaseFreezing } from "./stefan.ts";
+export {
+  type Bow,
+  type BowCase,
+  bowHeight,
+  bowOfSweep,
+  gradientBendAngle,
+  heatingCurvature,
+  yieldRise,
+} from "./bow.ts";
 export { ablationDepth, accumulationSum, craterDiameter, incubationFactor } from "./ablation-laws.ts";
 export type * from "./column-spec.ts";
 export { columnGrid } from "./column-grid.ts";

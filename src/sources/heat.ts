@@ -31,6 +31,17 @@ export const heatSources: readonly Source[] = [
     "Weber R. et al., Heat accumulation during pulsed laser materials processing, Opt. Express 22 (2014) 11312",
   ),
   entry(
+    "timoshenko-goodier",
+    "handbook",
+    "Timoshenko S.P., Goodier J.N., Theory of Elasticity, 3rd ed., McGraw-Hill, 1970",
+  ),
+  entry(
+    "vollertsen-1994",
+    "paper",
+    "Vollertsen F., An analytical model for laser bending, Lasers Eng. 2 (1994) 261",
+    "formula from memory",
+  ),
+  entry(
     "chen-yuen-2003",
     "paper",
     "Chen R.Y., Yuen W.Y.D., Review of the high-temperature oxidation of iron and carbon steels in air or oxygen, Oxid. Met. 59 (2003) 433",
