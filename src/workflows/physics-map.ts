@@ -115,7 +115,7 @@ class DrawOnBand {
     const corners = [this.#at(left, top), this.#at(right, top), this.#at(left, bottom), this.#at(right, bottom)];
     for (const at of corners) if (this.#seen[at] === 0) this.#evaluate(at, planAt(at), acceptance);
     if (right - left <= 1 && bottom - top <= 1) return;
-    if (agree(this.#cleanBy, this.clean, corners) && agree(this.#undamagedBy, this.undamaged, corners)) {
+    if (this.#agree(corners)) {
       for (let y = top; y <= bottom; y++) {
         for (let x = left; x <= right; x++) {
           const at = this.#at(x, y);
@@ -126,12 +126,46 @@ class DrawOnBand {
       }
       return;
     }
+    if (right - left <= 2 && bottom - top <= 2) {
+      this.#finish(left, top, right, bottom, planAt, acceptance);
+      return;
+    }
     const x = right - left > 1 ? (left + right) >> 1 : right;
     const y = bottom - top > 1 ? (top + bottom) >> 1 : bottom;
     this.settle(left, top, x, y, planAt, acceptance);
     if (x < right) this.settle(x, top, right, y, planAt, acceptance);
     if (y < bottom) this.settle(left, y, x, bottom, planAt, acceptance);
     if (x < right && y < bottom) this.settle(x, y, right, bottom, planAt, acceptance);
+  }
+
+  /** The places inside a smallest block: those that an edge can reach are evaluated, the others say what their ends say. */
+  #finish(
+    left: number,
+    top: number,
+    right: number,
+    bottom: number,
+    planAt: (at: number) => PatchPlan,
+    acceptance: PartModel["part"]["acceptance"],
+  ): void {
+    const between = (at: number, one: number, other: number) => {
+      if (this.#seen[at] === 1) return;
+      if (this.#agree([one, other])) {
+        this.clean[at] = this.clean[one];
+        this.undamaged[at] = this.undamaged[one];
+      } else this.#evaluate(at, planAt(at), acceptance);
+    };
+    const x = left + 1;
+    const y = top + 1;
+    if (x < right)
+      for (const row of [top, bottom]) between(this.#at(x, row), this.#at(left, row), this.#at(right, row));
+    if (y < bottom)
+      for (const col of [left, right]) between(this.#at(col, y), this.#at(col, top), this.#at(col, bottom));
+    if (x === right || y === bottom || this.#seen[this.#at(x, y)] === 1) return;
+    this.#evaluate(this.#at(x, y), planAt(this.#at(x, y)), acceptance);
+  }
+
+  #agree(places: readonly number[]): boolean {
+    return agree(this.#cleanBy, this.clean, places) && agree(this.#undamagedBy, this.undamaged, places);
   }
 
   #at(x: number, y: number): number {
@@ -151,13 +185,17 @@ class DrawOnBand {
   }
 }
 
-/** True where four corners say the same and none lies near its limit for the change between them. */
-function agree(by: Float64Array, verdict: Uint8Array, corners: readonly number[]): boolean {
-  const [a, b, c, d] = corners;
-  if (verdict[a] !== verdict[b] || verdict[a] !== verdict[c] || verdict[a] !== verdict[d]) return false;
-  const change = Math.max(by[a], by[b], by[c], by[d]) - Math.min(by[a], by[b], by[c], by[d]);
-  const nearest = Math.min(Math.abs(by[a]), Math.abs(by[b]), Math.abs(by[c]), Math.abs(by[d]));
-  return nearest >= CAUTION * change;
+/** True where evaluated places say the same and none lies near its limit for the change between them. */
+function agree(by: Float64Array, verdict: Uint8Array, places: readonly number[]): boolean {
+  let least = Number.POSITIVE_INFINITY;
+  let most = Number.NEGATIVE_INFINITY;
+  for (const at of places) {
+    if (verdict[at] !== verdict[places[0]]) return false;
+    least = Math.min(least, by[at]);
+    most = Math.max(most, by[at]);
+  }
+  const nearest = least > 0 ? least : most < 0 ? -most : 0;
+  return nearest >= CAUTION * (most - least);
 }
 
 function far(by: number): number {
