@@ -45,7 +45,16 @@ export {
   linearColumn,
   NEAR_PEAK,
 } from "./linear-column.ts";
-export { type LateralCase, lateralFactorFrom, movingLateralTable } from "./lateral-factor.ts";
+export {
+  type LateralCase,
+  lateralCaveat,
+  lateralFactorFrom,
+  movingLateralTable,
+  type SpreadCase,
+  settledRise,
+  spreadMeltDepth,
+  spreadRise,
+} from "./lateral-factor.ts";
 export { plateImages, type WarmingCase, warmingBound } from "./warming.ts";
 export {
   type BeamLine,
@@ -58,3 +67,5 @@ export {
 } from "./superposition.ts";
 export { type PulseRaster, rasterBeforePulse } from "./plate-raster.ts";
 export { type SequenceFineness, sequenceBeforePulse } from "./plate-sequence.ts";
+export { type PartHeating, partRise, type Waiting, waitingTime } from "./plate-part.ts";
+export { cornerFactor, edgeFactor, edgeStripFactor, type ShapeBound, wedgeBound } from "./plate-edges.ts";
