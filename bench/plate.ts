@@ -1,4 +1,4 @@
-import { type PulseRaster, rasterBeforePulse, sequenceBeforePulse } from "#heat";
+import { type PulseRaster, rasterBeforePulse, rasterMap, sequenceBeforePulse } from "#heat";
 import { cpu, type Piece, piece } from "./measure.ts";
 
 const plate = { conductivity: 40, volumetricHeat: 3.925e6, plateThickness: 5e-3 };
@@ -29,13 +29,12 @@ function train() {
   return { x, y, time, energy: new Float64Array(COUNT).fill(raster.energy) };
 }
 
-/** The direct sum with the factors of each lag worked out before, over every (COUNT/SAMPLE)th pulse, scaled up. */
-function directSum(pulses: ReturnType<typeof train>): number {
-  const { x, y } = pulses;
-  const height = new Float64Array(COUNT);
-  const rate = new Float64Array(COUNT);
+/** Height and rate of the Gaussian that a pulse has become so many periods later. */
+function lagFactors(): { height: Float64Array; rate: Float64Array } {
+  const height = new Float64Array(COUNT + 1);
+  const rate = new Float64Array(COUNT + 1);
   const d = plate.conductivity / plate.volumetricHeat;
-  for (let lag = 1; lag < COUNT; lag++) {
+  for (let lag = 1; lag <= COUNT; lag++) {
     const spread = d * lag * raster.period;
     let images = 1;
     for (let m = 1; m < 9; m++) images += 2 * Math.exp(-(m * m * plate.plateThickness ** 2) / spread);
@@ -43,6 +42,34 @@ function directSum(pulses: ReturnType<typeof train>): number {
     height[lag] = ((2 / Math.PI) * raster.energy * images) / wide / plate.volumetricHeat / Math.sqrt(Math.PI * spread);
     rate[lag] = -2 / wide;
   }
+  return { height, rate };
+}
+
+const SIDE = 256;
+const places = Float64Array.from({ length: SIDE }, (_, i) => ((i + 0.5) * 15e-3) / SIDE);
+
+/** All pulses at every (SIDE²/SAMPLE)th place of the map, one period after the last of them, scaled up. */
+function directMap({ x, y }: ReturnType<typeof train>): number {
+  const { height, rate } = lagFactors();
+  const every = (SIDE * SIDE) / 256;
+  let sum = 0;
+  const spent = cpu(1, 1, () => {
+    for (let k = 128; k < SIDE * SIDE; k += every) {
+      const [px, py] = [places[k % SIDE]!, places[Math.floor(k / SIDE)]!];
+      for (let j = 0; j < COUNT; j++) {
+        const exponent = rate[COUNT - j]! * ((px - x[j]!) ** 2 + (py - y[j]!) ** 2);
+        if (exponent > -45) sum += height[COUNT - j]! * Math.exp(exponent);
+      }
+    }
+  });
+  if (!(sum > 0)) throw new Error("the direct map is empty");
+  return spent * every;
+}
+
+/** The direct sum with the factors of each lag worked out before, over every (COUNT/SAMPLE)th pulse, scaled up. */
+function directSum(pulses: ReturnType<typeof train>): number {
+  const { x, y } = pulses;
+  const { height, rate } = lagFactors();
   let terms = 0;
   let sum = 0;
   const every = COUNT / SAMPLE;
@@ -74,4 +101,8 @@ export const platePieces: readonly Piece[] = [
       reference: directSum(pulses),
     };
   }),
+  piece("map-256", "<= 0.03 s", "direct sum at 256 of the 65536 places, scaled; within 0.05 K of 251 K", () => ({
+    cpu: cpu(3, 7, () => rasterMap(plate, raster, COUNT, COUNT * raster.period, { x: places, y: places })),
+    reference: directMap(train()),
+  })),
 ];

@@ -65,6 +65,9 @@ export {
   plateDepthRise,
   pulseTrainRise,
 } from "./superposition.ts";
+export { type MapPlaces, type PlateEdges, rasterMap } from "./plate-map.ts";
+export type { PlateSpan } from "./plate-list.ts";
+export type { RasterFineness } from "./plate-raster-list.ts";
 export { type PulseRaster, rasterBeforePulse } from "./plate-raster.ts";
 export { type SequenceFineness, sequenceBeforePulse } from "./plate-sequence.ts";
 export { type PartHeating, partRise, type Waiting, waitingTime } from "./plate-part.ts";
