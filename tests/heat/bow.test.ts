@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { type BowCase, bowHeight, bowOfSweep, gradientBendAngle, heatingCurvature, yieldRise } from "#heat";
+import { erfc, integrate } from "#numerics";
 import { InvalidInput } from "#units";
 
 /** 3 mm of low carbon steel swept at 1 m/s with a 0.2 mm spot (usual handbook values, from memory). */
@@ -42,6 +43,23 @@ describe("bow of a swept plate", () => {
     expect(bowHeight(curvature!, 0.3)).toBeCloseTo((curvature! * 0.09) / 8, 12);
     expect(bowHeight(curvature!, 0.3)).toBeGreaterThan(0.2e-3);
     expect(bowHeight(curvature!, 0.3)).toBeLessThan(1e-3);
+  });
+
+  it("is the moment of the shortened skin in a free plate, barely yielding or saturated", () => {
+    const thin = { ...steel, plateThickness: 0.4e-3 };
+    const length = Math.sqrt(4 * 1e-5 * 2e-4);
+    const first = yieldRise(250e6, 205e9, 0.29, 1.3e-5);
+    for (const peakRise of [90, 130, 1000]) {
+      // ierfc x = e^(−x²)/√π − x·erfc x (Carslaw and Jaeger 1959)
+      const hot = (z: number) => {
+        const x = z / length;
+        return peakRise * (Math.exp(-x * x) - Math.sqrt(Math.PI) * x * erfc(x));
+      };
+      const strain = (z: number) => 1.3e-5 * Math.min(Math.max(hot(z) - first, 0), first);
+      const moment = integrate((z) => strain(z) * (0.4e-3 / 2 - z), 0, 0.3e-3, { relative: 1e-6 });
+      const { curvature } = bowOfSweep({ ...thin, peakRise });
+      expect(curvature! / ((12 / 0.4e-3 ** 3) * moment)).toBeCloseTo(1, 3);
+    }
   });
 
   it("tells nothing where no formula holds, and says why", () => {
