@@ -5,6 +5,7 @@ import { allocateDraws } from "./allocate-draws.ts";
 import { charDimensions, drawLayer, layerDimensions } from "./draw-layer.ts";
 import { drawMetal, metalDimensions } from "./draw-metal.ts";
 import { drawProperty } from "./property-quantile.ts";
+import { conversionEnergy, conversionRate, plumeFactor } from "./removal-priors.ts";
 
 const machine = { unit: "1", validRange: "a maintained machine", source: "machine-spread", fromMemory: true } as const;
 
@@ -25,15 +26,22 @@ export const powerFactorSpread: Property = {
   ...machine,
 };
 
-/** Shares one draw of a stack uses up: machine, metal, layers, then the chars of the layers. */
+/** Shares used up by plume and conversion, at the very end. */
+const priorDimensions = 3;
+
+/** Shares one draw of a stack uses up: machine, metal, layers, the chars of the layers, plume and conversion. */
 const dimensionsOf = (stack: Stack): number =>
-  2 + metalDimensions + stack.layers.length * (layerDimensions + charDimensions);
+  2 + metalDimensions + stack.layers.length * (layerDimensions + charDimensions) + priorDimensions;
 
 function drawStack(stack: Stack, stackIndex: number, u: ArrayLike<number>): StackSample {
   const layers = 2 + metalDimensions;
   const chars = layers + stack.layers.length * layerDimensions;
+  const priors = chars + stack.layers.length * charDimensions;
   return {
     stackIndex,
+    plumeFactor: drawProperty(plumeFactor, u[priors]!),
+    conversionRate: drawProperty(conversionRate, u[priors + 1]!),
+    conversionEnergy: drawProperty(conversionEnergy, u[priors + 2]!),
     spotFactor: drawProperty(spotFactorSpread, u[0]!),
     powerFactor: drawProperty(powerFactorSpread, u[1]!),
     metal: drawMetal(stack.metal, stack.metalThickness, u, 2),

@@ -18,15 +18,8 @@ export { GAS_CONSTANT } from "./gas-constant.ts";
 export { type OxideConstants, oxideGrowthSquared, reactionTime } from "./oxide.ts";
 export { type HeldLayer, type InterfaceHeat, interlayerStrength, partingInterface } from "./interlayer.ts";
 export { arrheniusTime, oxideAfterHistory } from "./oxide-history.ts";
-export { fluenceThroughPlume, plumeFactor, plumeThreshold } from "./plume.ts";
-export {
-  CONVERSION_REFERENCE,
-  convertedAbsorption,
-  convertedShare,
-  conversionEnergy,
-  conversionRate,
-  rustResidue,
-} from "./rust-conversion.ts";
+export { fluenceThroughPlume, plumeThreshold } from "./plume.ts";
+export { convertedAbsorption, convertedShare, rustResidue } from "./rust-conversion.ts";
 export {
   passReactionTime,
   passShape,

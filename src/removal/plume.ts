@@ -1,21 +1,6 @@
-import type { JoulePerSquareMetre, Property, Second } from "#terms";
+import { plumeFactor } from "#library";
+import type { JoulePerSquareMetre, Second } from "#terms";
 import { requireNonNegative, requirePositive } from "#units";
-
-/**
- * Factor of the plume threshold: F_s = factor·√τ. Best momentum coupling, where the plume begins to shade, was seen
- * near 4.8e8·√τ J/m² over many materials; a factor of 2.5 to either side is our own allowance for paint and rust.
- */
-export const plumeFactor: Property = {
-  value: 4.8e8,
-  low: 1.9e8,
-  high: 1.2e9,
-  distribution: "lognormal",
-  unit: "J/(m²·s^0.5)",
-  validRange: "1 ns to 1 µs, near 1.06 µm",
-  source: "phipps-1988",
-  fromMemory: true,
-  note: "15 J/cm² at 100 ns; an empirical prior, not a plasma model",
-};
 
 /**
  * Fluence from which the plume of a pulse shades the surface.

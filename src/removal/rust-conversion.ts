@@ -1,38 +1,8 @@
-import type { Property, Ratio } from "#terms";
+import { CONVERSION_REFERENCE, conversionEnergy, conversionRate } from "#library";
+import type { Ratio } from "#terms";
 import { requireNonNegative, requirePositive, requireShare } from "#units";
 import { GAS_CONSTANT } from "./gas-constant.ts";
 import { arrheniusTime } from "./oxide-history.ts";
-
-/** K at which the rate of conversion is stated. */
-export const CONVERSION_REFERENCE = 1700;
-
-const prior = {
-  validRange: "1000-2500 K, 1 µs to seconds",
-  source: "osticioli-siano-2013",
-  fromMemory: false,
-} as const;
-
-/** 1/s at 1700 K: between the 120 ns that convert next to nothing and the 40 µs that convert most of a rust layer. */
-export const conversionRate: Property = {
-  value: 6e4,
-  low: 2e4,
-  high: 1.8e5,
-  distribution: "lognormal",
-  unit: "1/s",
-  ...prior,
-  note: "own prior from the order of regimes only; fluences were not published in what was read",
-};
-
-/** J/mol: dehydration of rust lies near 120, reduction of hematite near 140 to 180 (from memory). */
-export const conversionEnergy: Property = {
-  value: 140e3,
-  low: 120e3,
-  high: 165e3,
-  distribution: "normal",
-  unit: "J/mol",
-  ...prior,
-  fromMemory: true,
-};
 
 /**
  * Share of rust turned into magnetite over a temperature history.

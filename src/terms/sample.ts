@@ -78,4 +78,9 @@ export interface StackSample {
   readonly spotFactor: number;
   /** factor on the delivered power */
   readonly powerFactor: number;
+  /** J/(m²·s^½): the plume shades above this times √(pulse width); absent: the median of the library */
+  readonly plumeFactor?: number;
+  /** rust to magnetite: 1/s at 1700 K, and J/mol; absent: the medians of the library */
+  readonly conversionRate?: number;
+  readonly conversionEnergy?: number;
 }

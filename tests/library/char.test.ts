@@ -1,5 +1,14 @@
 import { describe, expect, it } from "vitest";
-import { centralSample, layerKind, layerKinds, metal, sampleStacks } from "#library";
+import {
+  centralSample,
+  conversionEnergy,
+  conversionRate,
+  layerKind,
+  layerKinds,
+  metal,
+  plumeFactor,
+  sampleStacks,
+} from "#library";
 import { quantile } from "#numerics";
 import type { LayerKind, Stack } from "#terms";
 
@@ -66,6 +75,18 @@ describe("char", () => {
         const burns = char!.preExponential.value * Math.exp(-char!.activationEnergy.value / (R * t));
         expect(burns, `${l.id} ${t}`).toBeLessThan(forms);
       }
+    }
+  });
+
+  it("is drawn beside plume and conversion, each with its own spread", () => {
+    const steel = draws(stackOf(layerKind("alkyd")));
+    for (const [p, read] of [
+      [plumeFactor, (d: (typeof steel)[number]) => d.plumeFactor!],
+      [conversionRate, (d: (typeof steel)[number]) => d.conversionRate!],
+      [conversionEnergy, (d: (typeof steel)[number]) => d.conversionEnergy!],
+    ] as const) {
+      expect(quantile(steel.map(read), 0.05) / p.low).toBeCloseTo(1, 1);
+      expect(quantile(steel.map(read), 0.95) / p.high).toBeCloseTo(1, 1);
     }
   });
 

@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { plumeFactor } from "#library";
 import {
   convertedAbsorption,
   convertedShare,
@@ -8,7 +9,6 @@ import {
   interfaceGasStrength,
   interlayerStrength,
   partingInterface,
-  plumeFactor,
   plumeThreshold,
   rustResidue,
   ventingFactor,
