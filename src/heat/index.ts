@@ -71,5 +71,6 @@ export type { RasterFineness } from "./plate-raster-list.ts";
 export { type PulseRaster, rasterBeforePulse } from "./plate-raster.ts";
 export { type SequenceFineness, sequenceBeforePulse } from "./plate-sequence.ts";
 export { type PartHeating, partRise, type Waiting, waitingTime } from "./plate-part.ts";
+export { type Probes, pathHistories } from "./plate-history.ts";
 export { type RowOfPulses, trainRise } from "./plate-train.ts";
 export { cornerFactor, edgeFactor, edgeStripFactor, type ShapeBound, wedgeBound } from "./plate-edges.ts";
