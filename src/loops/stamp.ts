@@ -62,6 +62,8 @@ export function wasmStamp(memory: LoopMemory, spec: StampMap, into: Float32Array
   const map = memory.place(4 * cells);
   const placesAt = memory.place(8 * places.length);
   const hingesAt = memory.place(8 * hinges.length);
+  const reach = reachOf(hinges);
+  const scratch = memory.place(4 * (reach + 4) + 8 * hinges.length + 16 * (reach / 2 + 3));
   memory.f64(placesAt, places.length).set(places);
   memory.f64(hingesAt, hinges.length).set(hinges);
   memory.call.clear(map, 4 * cells);
@@ -74,7 +76,8 @@ export function wasmStamp(memory: LoopMemory, spec: StampMap, into: Float32Array
     places.length / 2,
     hingesAt,
     hinges.length / 2,
-    reachOf(hinges),
+    reach,
+    scratch,
   );
   memory.call.leaveOver(map, cells, spec.thickness);
   const view = memory.f32(map, cells);

@@ -4,3 +4,7 @@ export { centreFluence, HELD_TIME, type PatchPlan, patchPlan, predictPatch } fro
 export { lineCell, pulsedCell, type RasterCell } from "./raster.ts";
 export { profileLog, type Stamped, type StampSpec, stamp } from "./stamp.ts";
 export { ownLineRise, type Warming, warmingOf } from "./warming.ts";
+export type { MapGrid } from "./map-grid.ts";
+export { type DepthProfile, type Hinges, hingesOf, logarithmicProfile, profileDepth } from "./map-profile.ts";
+export type { RegularRaster } from "./map-regular.ts";
+export { type EventPlaces, placesOf, type ResidueMap, residueMap } from "./map-residue.ts";
