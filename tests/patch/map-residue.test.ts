@@ -32,8 +32,8 @@ const worst = (a: Float32Array, b: Float64Array) => a.reduce((m, v, i) => Math.m
 
 describe("residue under additive craters", () => {
   const base: RegularRaster = {
-    pitch: 44e-6,
-    spacing: 44e-6,
+    pitch: 40e-6,
+    spacing: 40e-6,
     pulsesPerLine: 12,
     lines: 8,
     x0: 140e-6,
