@@ -11,7 +11,8 @@ import type { Acceptance, BeamState, LaserSetup, PatchResult, Setting } from "#t
 import { conditionLimits, metalConditionGrade } from "./condition.ts";
 import type { Draw } from "./draw.ts";
 import { lineCell, pulsedCell, type RasterCell } from "./raster.ts";
-import { CLASS_COUNT, stamp, type Stamped } from "./stamp.ts";
+import { CLASS_COUNT } from "./point.ts";
+import { stamp, type Stamped } from "./stamp.ts";
 import type { Warming } from "./warming.ts";
 
 const AMBIENT = 293.15;

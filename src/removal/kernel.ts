@@ -1,6 +1,7 @@
 import { layerEdges, linearColumn } from "#heat";
 import { depositLight } from "#light";
 import type { LayerSample, StackSample } from "#terms";
+import { CARBON_HEAT_CAPACITY } from "./char.ts";
 import { conversionTemperature } from "./conversion-temperature.ts";
 import { effectiveMetal } from "./effective-metal.ts";
 import { remainingLayers, stripOf } from "./strip.ts";
@@ -19,7 +20,7 @@ export interface KernelNode {
   readonly depth: Float64Array;
   readonly rise: Float64Array;
   readonly eatenAt: Float64Array;
-  /** share of a cell's thickness that stays as char */
+  /** share of a cell's thickness that stays as char when it is heated slowly */
   readonly char: Float64Array;
   /** K·m²/J, peak rise at the top of the layer that stays; 0 when none stays */
   readonly stayRise: number;
@@ -37,6 +38,20 @@ export interface Kernel {
   readonly reactionTime: number;
   /** ascending in `remaining`; the first node is the bare face */
   readonly nodes: readonly KernelNode[];
+  /** the strip layers turned to char, by what is left of it; empty where no layer chars; worked out when first asked */
+  readonly charNodes: () => readonly CharNode[];
+}
+
+/** What one event does to a char that is left on the metal (or on the layer that stays), per unit of fluence. */
+export interface CharNode {
+  /** m of char as solid, ascending from node to node */
+  readonly remaining: number;
+  /** cells from the top: thickness as solid m, peak rise K·m²/J, time near the peak s */
+  readonly width: Float64Array;
+  readonly rise: Float64Array;
+  readonly time: Float64Array;
+  /** K·m²/J, peak rise of the metal's surface */
+  readonly metalRise: number;
 }
 
 /** s: no neighbouring pulse is waited for longer than this when a layer goes on reacting after the pulse. */
@@ -75,7 +90,63 @@ export function buildKernel(sample: StackSample, duration: number, shape: "squar
     // FWHM of exp(−8 t²/duration²) is √(ln 2/2)·duration.
     reactionTime: shape === "square" ? duration : Math.sqrt(Math.LN2 / 2) * duration,
     nodes: remaining.map((r) => kernelNode(sample, remainingLayers(strip.off, r), strip.stay, r, duration, shape)),
+    charNodes: once(() => charNodes(sample, duration, shape)),
   };
+}
+
+function once<T>(make: () => T): () => T {
+  let made: T | undefined;
+  return () => {
+    made ??= make();
+    return made;
+  };
+}
+
+/** Shares of all char that the slow heating of the whole strip can leave, at which the char law is tabulated. */
+const CHAR_SHARES = [0.1, 0.3, 1];
+const CHAR_CELLS = 14;
+
+/**
+ * The char of the whole strip keeps the room of the layers that it came from, at a share of their density: the light is
+ * taken near its top, and little heat comes through.
+ */
+function charNodes(sample: StackSample, duration: number, shape: "square" | "gaussian"): CharNode[] {
+  const { off, stay } = stripOf(sample);
+  const charring = off.filter((l) => l.decomposition?.char && l.decomposition.charFraction > 0);
+  if (charring.length === 0) return [];
+  const room = charring.reduce((sum, l) => sum + l.thickness, 0);
+  const mean = (of: (l: LayerSample) => number) => charring.reduce((sum, l) => sum + l.thickness * of(l), 0) / room;
+  const fraction = mean((l) => l.decomposition?.charFraction ?? 0);
+  const char: LayerSample = {
+    ...charring[charring.length - 1],
+    density: fraction * mean((l) => l.density),
+    // Heat runs through a porous solid in proportion to how much of it there is.
+    conductivity: fraction * mean((l) => l.conductivity),
+    heatCapacity: CARBON_HEAT_CAPACITY,
+    absorption: mean((l) => l.decomposition?.char?.absorption ?? 0),
+    scattering: 0,
+    externalReflectance: 0,
+    internalReflectance: 0,
+    decomposition: null,
+    ablationTemperature: null,
+    ablationHeat: null,
+  };
+  return CHAR_SHARES.map((share) => {
+    const layers = [
+      { layer: char, thickness: share * room },
+      ...stay.map((l) => ({ layer: l, thickness: l.thickness })),
+    ];
+    const { edges, owner } = grid(layers, 1, duration, CHAR_CELLS);
+    const { column } = solveLinear(sample, layers, edges, owner.length, owner.length, duration, shape);
+    const cells = owner.filter((o) => o === 0).length;
+    return {
+      remaining: fraction * share * room,
+      width: Float64Array.from({ length: cells }, (_, i) => fraction * (edges[i + 1] - edges[i])),
+      rise: column.peak.slice(0, cells),
+      time: column.timeNearPeak.slice(0, cells),
+      metalRise: column.metalPeak,
+    };
+  });
 }
 
 function kernelNode(
@@ -89,6 +160,48 @@ function kernelNode(
   const all = [...off, ...stay.map((layer) => ({ layer, thickness: layer.thickness }))];
   const { edges, owner, stripCells } = grid(all, off.length, duration);
   const cells = owner.length;
+  const { light, column, absorbed } = solveLinear(sample, all, edges, cells, stripCells, duration, shape);
+  const depth = new Float64Array(stripCells);
+  const eatenAt = new Float64Array(stripCells);
+  const char = new Float64Array(stripCells);
+  let heatInStay = 0;
+  for (let i = 0; i < cells; i++) {
+    if (i >= stripCells) {
+      heatInStay += absorbed[i];
+      continue;
+    }
+    const { layer } = all[owner[i]];
+    depth[i] = edges[i + 1];
+    eatenAt[i] = eatenTemperature(layer, column.timeNearPeak[i]);
+    char[i] = layer.decomposition?.charFraction ?? 0;
+  }
+  const stayRise = cells > stripCells ? column.peak[stripCells] : 0;
+  return {
+    remaining,
+    metalRise: column.metalPeak,
+    interfaceRise:
+      cells > stripCells ? Math.max(stayRise, stripCells > 0 ? column.peak[stripCells - 1] : 0) : column.metalPeak,
+    meanRise: stripCells > 0 ? column.meanPeak : 0,
+    depth,
+    rise: column.peak.slice(0, stripCells),
+    eatenAt,
+    char,
+    stayRise,
+    heatShare: light.metalAbsorbed + heatInStay,
+    relaxation: relaxationTime(off),
+  };
+}
+
+/** Light and linear heat of one arrangement of layers on the metal. */
+function solveLinear(
+  sample: StackSample,
+  all: readonly { layer: LayerSample; thickness: number }[],
+  edges: Float64Array,
+  cells: number,
+  stripCells: number,
+  duration: number,
+  shape: "square" | "gaussian",
+) {
   const absorbed = new Float64Array(cells);
   const top = all[0]?.layer;
   const light = depositLight(
@@ -125,35 +238,7 @@ function kernelNode(
     },
     stripCells,
   );
-  const depth = new Float64Array(stripCells);
-  const eatenAt = new Float64Array(stripCells);
-  const char = new Float64Array(stripCells);
-  let heatInStay = 0;
-  for (let i = 0; i < cells; i++) {
-    if (i >= stripCells) {
-      heatInStay += absorbed[i];
-      continue;
-    }
-    const { layer } = all[owner[i]];
-    depth[i] = edges[i + 1];
-    eatenAt[i] = eatenTemperature(layer, column.timeNearPeak[i]);
-    char[i] = layer.decomposition?.charFraction ?? 0;
-  }
-  const stayRise = cells > stripCells ? column.peak[stripCells] : 0;
-  return {
-    remaining,
-    metalRise: column.metalPeak,
-    interfaceRise:
-      cells > stripCells ? Math.max(stayRise, stripCells > 0 ? column.peak[stripCells - 1] : 0) : column.metalPeak,
-    meanRise: stripCells > 0 ? column.meanPeak : 0,
-    depth,
-    rise: column.peak.slice(0, stripCells),
-    eatenAt,
-    char,
-    stayRise,
-    heatShare: light.metalAbsorbed + heatInStay,
-    relaxation: relaxationTime(off),
-  };
+  return { light, column, absorbed };
 }
 
 /** s, slowest decay of heat in layers on a cold metal; (4/π²)·(thermal resistance)·(heat capacity per area). */
@@ -189,8 +274,12 @@ function followFor(layers: readonly { layer: LayerSample; thickness: number }[],
 }
 
 /** Cell edges of all layers from the top, which layer owns each cell, and how many cells belong to the strip. */
-function grid(layers: readonly { layer: LayerSample; thickness: number }[], offCount: number, duration: number) {
-  const perLayer = layers.length > 1 ? CELLS_OF_MANY : CELLS_ONE_LAYER;
+function grid(
+  layers: readonly { layer: LayerSample; thickness: number }[],
+  offCount: number,
+  duration: number,
+  perLayer = layers.length > 1 ? CELLS_OF_MANY : CELLS_ONE_LAYER,
+) {
   const edges: number[] = [0];
   const owner: number[] = [];
   let from = 0;

@@ -1,19 +1,23 @@
 import type { StackSample } from "#terms";
+import { charBurnt, charSublimated, CARBON_SUBLIMATION } from "./char.ts";
 import {
   filmFactor,
-  interfaceGasStrength,
+  INTERFACE_REFERENCE_TIME,
   stressHeld,
   stressStrength,
   ventingFactor,
   ventLength,
 } from "./interface-gas.ts";
-import type { Kernel, KernelNode } from "./kernel.ts";
+import type { CharNode, Kernel, KernelNode } from "./kernel.ts";
 import type { MetalResponse } from "./metal-response.ts";
+import { GAS_CONSTANT } from "./gas-constant.ts";
 import { stripOf } from "./strip.ts";
 
 /**
  * What one event does, tabulated over ln fluence and remaining thickness for one version of the physics, one starting
- * temperature and one spot: the law that a patch is stamped with. Flat arrays, node-major.
+ * temperature and one spot: the law that a patch is stamped with. Flat arrays, node-major. Rows are filled when they are
+ * first needed, because most patches meet two or three of them: call `need(row)` before reading a row of `eaten`,
+ * `strength` or `byStress`.
  */
 export interface LawTable {
   /** ln(J/m²) of the first column, and the step between columns */
@@ -22,11 +26,11 @@ export interface LawTable {
   readonly columns: number;
   /** m, ascending; [0] is the bare face */
   readonly remaining: Float64Array;
-  /** m eaten from above, char left out */
+  /** m eaten from above, whatever stays of it as char */
   readonly eaten: Float64Array;
   /** ln of the adhesion (over the median) that is overcome; −Infinity is stored as −60 */
   readonly strength: Float64Array;
-  /** true where the stress route is the stronger one */
+  /** 1 where the stress route is the stronger one */
   readonly byStress: Uint8Array;
   /** per node: K·m²/J of the metal's surface, lateral spreading included */
   readonly metalRise: Float64Array;
@@ -37,6 +41,24 @@ export interface LawTable {
   readonly firstEaten: Float64Array;
   /** per node: s in which the layer loses the heat it holds */
   readonly relaxation: Float64Array;
+  /** per node, share of what is eaten next that stays as char when heated slowly */
+  readonly charFraction: Float64Array;
+  /** s, the time that goes into the criteria */
+  readonly reactionTime: number;
+  /** fills one row */
+  need(row: number): void;
+  /** the char law; asked for only when there is char */
+  char(): CharLaw | null;
+}
+
+/** What one event takes off a char, over ln fluence (the columns of the law) and what is left of it. */
+export interface CharLaw {
+  /** m as solid, ascending */
+  readonly remaining: Float64Array;
+  /** m as solid that one event takes off at a node and a column of the law; worked out when first asked */
+  gone(node: number, column: number): number;
+  /** per node: K·m²/J of the metal's surface */
+  readonly metalRise: Float64Array;
 }
 
 const STEP = 0.16;
@@ -54,6 +76,14 @@ export interface LawConditions {
   readonly lnFluenceFirst?: number;
 }
 
+/** Everything that a row needs, worked out once per table. */
+interface Case {
+  readonly sample: StackSample;
+  readonly kernel: Kernel;
+  readonly response: MetalResponse;
+  readonly conditions: LawConditions;
+}
+
 /**
  * Tabulates the three ways off for one kernel.
  *
@@ -67,78 +97,91 @@ export function lawTable(
   conditions: LawConditions,
 ): LawTable {
   const { nodes } = kernel;
-  const strip = stripOf(sample);
-  const bottom = strip.off[strip.off.length - 1];
-  const below = strip.stay[0];
   const lnFluenceFirst = conditions.lnFluenceFirst ?? Math.log(lowestFluence(nodes));
   const size = nodes.length * COLUMNS;
-  const eaten = new Float64Array(size);
-  const strength = new Float64Array(size).fill(NO_STRENGTH);
-  const byStress = new Uint8Array(size);
-  const metalRise = new Float64Array(nodes.length);
-  const stayRise = new Float64Array(nodes.length);
-  const firstEaten = new Float64Array(nodes.length).fill(Number.POSITIVE_INFINITY);
-  const { startTemperature: start, radius, lateralFactor } = conditions;
-
-  nodes.forEach((node, row) => {
-    const lost = (1 - lateralFactor) * node.interfaceRise;
-    metalRise[row] = node.metalRise * lateralFactor;
-    stayRise[row] = Math.max(node.stayRise - lost, node.stayRise * lateralFactor);
-    if (node.remaining === 0 || !bottom) return;
-    const need = filmFactor(node.remaining, bottom.filmStrength, radius, bottom.adhesionStrength);
-    const held = stressHeld(kernel.reactionTime);
-    const interfaceRise = Math.max(node.interfaceRise - lost, node.interfaceRise * lateralFactor);
-    const brittle = bottom.decomposition === null;
-    const expansionDifference = bottom.expansion - (below ? below.expansion : sample.metal.expansion);
-    const mean = Math.max(node.meanRise - lost, node.meanRise * lateralFactor);
-    const threshold = eatenThresholds(node, start, lost, lateralFactor);
-    if (threshold.length > 0) firstEaten[row] = threshold[0];
-    for (let column = 0; column < COLUMNS; column++) {
-      const fluence = Math.exp(lnFluenceFirst + STEP * column);
-      const at = row * COLUMNS + column;
-      const rise = below ? fluence * interfaceRise : response.rise(fluence * interfaceRise, start);
-      const gas = interfaceGasStrength(
-        bottom.interfaceTemperature,
-        bottom.interfaceActivationEnergy,
-        kernel.reactionTime,
-        start + rise,
-        need *
-          ventingFactor(
-            kernel.reactionTime,
-            brittle ? radius : ventLength(radius, node.remaining, start + fluence * mean),
-          ),
-      );
-      const stress = brittle
-        ? stressStrength(
-            bottom.youngsModulus,
-            expansionDifference,
-            fluence * mean,
-            bottom.poissonRatio,
-            bottom.adhesionStrength,
-          ) + held
-        : NO_STRENGTH;
-      strength[at] = Math.max(gas, stress, NO_STRENGTH);
-      byStress[at] = stress > gas ? 1 : 0;
-      eaten[at] = eatenDepth(node, threshold, fluence);
-    }
-  });
+  const { startTemperature: start, lateralFactor } = conditions;
+  const rows = { eaten: new Float64Array(size), strength: new Float64Array(size), byStress: new Uint8Array(size) };
+  const ready = new Uint8Array(nodes.length);
+  const c: Case = { sample, kernel, response, conditions };
+  let char: CharLaw | null | undefined;
   return {
+    ...rows,
     lnFluenceFirst,
     lnFluenceStep: STEP,
     columns: COLUMNS,
     remaining: Float64Array.from(nodes, (n) => n.remaining),
-    eaten,
-    strength,
-    byStress,
-    metalRise,
-    stayRise,
+    metalRise: Float64Array.from(nodes, (n) => n.metalRise * lateralFactor),
+    stayRise: Float64Array.from(nodes, (n) =>
+      Math.max(n.stayRise - (1 - lateralFactor) * n.interfaceRise, n.stayRise * lateralFactor),
+    ),
     startTemperature: start,
-    firstEaten,
+    firstEaten: Float64Array.from(nodes, (n) => firstEaten(n, conditions)),
     relaxation: Float64Array.from(nodes, (n) => n.relaxation),
+    charFraction: Float64Array.from(nodes, (n) => n.char[0] ?? 0),
+    reactionTime: kernel.reactionTime,
+    need(row) {
+      if (ready[row] === 1) return;
+      ready[row] = 1;
+      fillRow(c, rows, row, lnFluenceFirst);
+    },
+    char() {
+      if (char === undefined) char = charLaw(c, lnFluenceFirst);
+      return char;
+    },
   };
 }
 
-/** J/m²: at a fiftieth of the fluence that warms the hottest place by 1000 K nothing happens yet. */
+/** K·m²/J that is left of a rise in the layer when heat spreads sideways in the metal: what the interface loses, at most its share. */
+function spreadRise(rise: number, node: KernelNode, lateralFactor: number): number {
+  return Math.max(rise - (1 - lateralFactor) * node.interfaceRise, rise * lateralFactor);
+}
+
+function fillRow(
+  { sample, kernel, response, conditions }: Case,
+  rows: { eaten: Float64Array; strength: Float64Array; byStress: Uint8Array },
+  row: number,
+  lnFluenceFirst: number,
+): void {
+  const node = kernel.nodes[row];
+  const strip = stripOf(sample);
+  const bottom = strip.off[strip.off.length - 1];
+  const below = strip.stay[0];
+  const from = row * COLUMNS;
+  rows.strength.fill(NO_STRENGTH, from, from + COLUMNS);
+  if (node.remaining === 0 || !bottom) return;
+  const { startTemperature: start, radius, lateralFactor } = conditions;
+  const time = kernel.reactionTime;
+  const film = filmFactor(node.remaining, bottom.filmStrength, radius, bottom.adhesionStrength);
+  const held = stressHeld(time);
+  const interfaceRise = spreadRise(node.interfaceRise, node, lateralFactor);
+  const mean = spreadRise(node.meanRise, node, lateralFactor);
+  const brittle = bottom.decomposition === null;
+  const brittleVent = ventingFactor(time, radius);
+  const expansionDifference = bottom.expansion - (below ? below.expansion : sample.metal.expansion);
+  // interfaceGasStrength with its constants taken out of the loop
+  const steep = bottom.interfaceActivationEnergy / GAS_CONSTANT;
+  const gasBase = Math.log(time / (INTERFACE_REFERENCE_TIME * film)) + steep / bottom.interfaceTemperature;
+  const stressBase = brittle
+    ? stressStrength(bottom.youngsModulus, expansionDifference, mean, bottom.poissonRatio, bottom.adhesionStrength) +
+      held
+    : NO_STRENGTH;
+  const growth = Math.exp(STEP);
+  let fluence = Math.exp(lnFluenceFirst);
+  for (let column = 0; column < COLUMNS; column++, fluence *= growth) {
+    const linear = fluence * interfaceRise;
+    const hot = start + (below ? linear : response.rise(linear, start));
+    const vent = brittle
+      ? brittleVent
+      : ventingFactor(time, ventLength(radius, node.remaining, start + fluence * mean));
+    const gas = gasBase - steep / hot - Math.log(vent);
+    const stress = brittle ? stressBase + lnFluenceFirst + STEP * column : NO_STRENGTH;
+    rows.strength[from + column] = Math.max(gas, stress, NO_STRENGTH);
+    rows.byStress[from + column] = stress > gas ? 1 : 0;
+  }
+  fillEaten(node, conditions, rows.eaten, from, lnFluenceFirst);
+}
+
+/** J/m²: at a fiftieth of the fluence that warms the hottest place by 1000 K: nothing happens yet. */
 function lowestFluence(nodes: readonly KernelNode[]): number {
   let largest = 0;
   for (const node of nodes) {
@@ -148,45 +191,129 @@ function lowestFluence(nodes: readonly KernelNode[]): number {
   return 20 / largest;
 }
 
-/** J/m² at which each cell and all cells above it are eaten (contiguous from the top, so never falling). */
-function eatenThresholds(node: KernelNode, start: number, lost: number, lateralFactor: number): Float64Array {
-  const result = new Float64Array(node.rise.length);
-  let largest = 0;
-  for (let i = 0; i < result.length; i++) {
-    const rise = Math.max(node.rise[i] - lost, node.rise[i] * lateralFactor);
-    largest = Math.max(largest, Math.max(node.eatenAt[i] - start, 0) / rise);
-    result[i] = largest;
-  }
-  return result;
+/** J/m² at which one cell is eaten. */
+function cellThreshold(node: KernelNode, cell: number, { startTemperature, lateralFactor }: LawConditions): number {
+  return Math.max(node.eatenAt[cell] - startTemperature, 0) / spreadRise(node.rise[cell], node, lateralFactor);
 }
 
-/** m taken off from above at a fluence: whole cells, and the part of the next one by where the threshold would fall. */
-function eatenDepth(node: KernelNode, threshold: Float64Array, fluence: number): number {
+function firstEaten(node: KernelNode, conditions: LawConditions): number {
+  return node.remaining > 0 && node.rise.length > 0 ? cellThreshold(node, 0, conditions) : Number.POSITIVE_INFINITY;
+}
+
+/** m taken off from above at each fluence: whole cells contiguous from the top, and the part of the next one by where its threshold would fall. */
+function fillEaten(
+  node: KernelNode,
+  conditions: LawConditions,
+  eaten: Float64Array,
+  from: number,
+  lnFluenceFirst: number,
+): void {
+  const cells = node.rise.length;
+  const growth = Math.exp(STEP);
+  let fluence = Math.exp(lnFluenceFirst);
+  let cell = 0;
   let gone = 0;
-  for (let i = 0; i < threshold.length; i++) {
-    const upper = i === 0 ? 0 : node.depth[i - 1];
-    const width = node.depth[i] - upper;
-    if (fluence < threshold[i]) {
-      const before = i === 0 ? threshold[0] * 0.98 : threshold[i - 1];
-      if (fluence > before && threshold[i] > before)
-        gone += ((width * (fluence - before)) / (threshold[i] - before)) * (1 - node.char[i]);
-      break;
+  let threshold = firstEaten(node, conditions);
+  let before = threshold * 0.98;
+  for (let column = 0; column < COLUMNS; column++, fluence *= growth) {
+    while (cell < cells && fluence >= threshold) {
+      gone = node.depth[cell];
+      before = threshold;
+      cell++;
+      if (cell < cells) threshold = Math.max(threshold, cellThreshold(node, cell, conditions));
     }
-    gone += width * (1 - node.char[i]);
+    const partly =
+      cell < cells && fluence > before && threshold > before ? (fluence - before) / (threshold - before) : 0;
+    eaten[from + column] = cell < cells ? gone + partly * (node.depth[cell] - gone) : gone;
   }
-  return gone;
+}
+
+/** Burn-off in air and sublimation of a char, cell by cell. */
+function charLaw({ sample, kernel, conditions }: Case, lnFluenceFirst: number): CharLaw | null {
+  const nodes = kernel.charNodes();
+  if (nodes.length === 0) return null;
+  const { startTemperature: start, lateralFactor, radius } = conditions;
+  const kinetics = sample.layers.find((l) => l.decomposition?.char && !l.mustStay)?.decomposition?.char;
+  if (!kinetics) return null;
+  const known = new Float64Array(nodes.length * COLUMNS).fill(-1);
+  const gone = (row: number, column: number): number => {
+    const at = row * COLUMNS + column;
+    if (known[at] >= 0) return known[at];
+    const node = nodes[row];
+    const fluence = Math.exp(lnFluenceFirst + STEP * column);
+    known[at] = charGone(node, kinetics, fluence, start, (1 - lateralFactor) * node.metalRise, lateralFactor, radius);
+    return known[at];
+  };
+  return {
+    remaining: Float64Array.from(nodes, (n) => n.remaining),
+    gone,
+    metalRise: Float64Array.from(nodes, (n) => n.metalRise * lateralFactor),
+  };
+}
+
+function charGone(
+  node: CharNode,
+  kinetics: { preExponential: number; activationEnergy: number },
+  fluence: number,
+  start: number,
+  lost: number,
+  lateralFactor: number,
+  radius: number,
+): number {
+  let sum = 0;
+  for (let i = 0; i < node.rise.length; i++) {
+    const hot = start + fluence * Math.max(node.rise[i] - lost, node.rise[i] * lateralFactor);
+    const burnt = charBurnt(kinetics, Math.min(hot, CARBON_SUBLIMATION), node.time[i], node.remaining, radius);
+    sum += node.width[i] * Math.max(burnt, charSublimated(hot));
+  }
+  return sum;
 }
 
 /** Law between two durations, blended linearly by `weight` of the second. Both must share their grids. */
 export function blendLaw(first: LawTable, second: LawTable, weight: number): LawTable {
   if (weight <= 0) return first;
   const mix = (a: Float64Array, b: Float64Array) => Float64Array.from(a, (v, i) => v + weight * (b[i] - v));
+  const { columns } = first;
+  const eaten = new Float64Array(first.eaten.length);
+  const strength = new Float64Array(first.strength.length);
+  const byStress = new Uint8Array(first.byStress.length);
+  const ready = new Uint8Array(first.remaining.length);
+  let char: CharLaw | null | undefined;
   return {
     ...first,
-    eaten: mix(first.eaten, second.eaten),
-    strength: mix(first.strength, second.strength),
-    byStress: weight < 0.5 ? first.byStress : second.byStress,
+    eaten,
+    strength,
+    byStress,
     metalRise: mix(first.metalRise, second.metalRise),
     stayRise: mix(first.stayRise, second.stayRise),
+    // Infinite where the layer cannot be eaten, on both sides alike.
+    firstEaten: first.firstEaten.map((v, i) => (Number.isFinite(v) ? v + weight * (second.firstEaten[i] - v) : v)),
+    reactionTime: first.reactionTime * (second.reactionTime / first.reactionTime) ** weight,
+    need(row) {
+      if (ready[row] === 1) return;
+      ready[row] = 1;
+      first.need(row);
+      second.need(row);
+      for (let i = row * columns; i < (row + 1) * columns; i++) {
+        eaten[i] = first.eaten[i] + weight * (second.eaten[i] - first.eaten[i]);
+        strength[i] = first.strength[i] + weight * (second.strength[i] - first.strength[i]);
+        byStress[i] = weight < 0.5 ? first.byStress[i] : second.byStress[i];
+      }
+    },
+    char() {
+      if (char === undefined) {
+        const a = first.char();
+        const b = second.char();
+        char =
+          a && b
+            ? {
+                remaining: a.remaining,
+                gone: (row, column) => a.gone(row, column) + weight * (b.gone(row, column) - a.gone(row, column)),
+                metalRise: mix(a.metalRise, b.metalRise),
+              }
+            : (a ?? b);
+      }
+      return char;
+    },
   };
 }

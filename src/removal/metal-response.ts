@@ -1,5 +1,3 @@
-import { interpolateLinear } from "#numerics";
-
 /**
  * How a bare metal really answers to a heat load, against the linear column with constant properties: peak rise and
  * melt depth as functions of the linear rise over the rise to melting. For a surface that absorbs all light in its skin
@@ -41,41 +39,62 @@ const ROOM = 293.15;
  * Source: own derivation (similarity of the heat equation).
  */
 export function metalResponse(table: ResponseTable): MetalResponse {
-  const { starts, v, peak, melt } = table;
+  const { starts, v } = table;
   const toMelt = table.meltingTemperature - ROOM;
-  const last = v[v.length - 1];
   const at = (temperature: number) => (temperature - ROOM) / toMelt;
-  const read = (rows: readonly Float64Array[], x: number, s: number): number => {
+  // A patch asks many times from one start: the two rows around it are blended once.
+  const peak = new Float64Array(v.length);
+  const melt = new Float64Array(v.length);
+  let blendedFor = Number.NaN;
+  const from = (start: number): number => {
+    const s = at(start);
+    if (start === blendedFor) return s;
     let row = 0;
     while (row < starts.length - 2 && s > starts[row + 1]) row++;
     const weight = Math.min(1, Math.max(0, (s - starts[row]) / (starts[row + 1] - starts[row])));
-    const clamped = Math.min(x, last);
-    const a = interpolateLinear(v, rows[row], clamped);
-    const value = weight === 0 ? a : (1 - weight) * a + weight * interpolateLinear(v, rows[row + 1], clamped);
-    return x > last ? (value * x) / last : value;
+    for (let i = 0; i < v.length; i++) {
+      peak[i] = (1 - weight) * table.peak[row][i] + weight * table.peak[row + 1][i];
+      melt[i] = (1 - weight) * table.melt[row][i] + weight * table.melt[row + 1][i];
+    }
+    blendedFor = start;
+    return s;
   };
-  const rise = (linearRise: number, start: number) =>
-    Math.max(0, read(peak, at(start + linearRise), at(start)) - at(start)) * toMelt;
   return {
-    rise,
-    meltDepth: (linearRise, start, duration, diffusivity) =>
-      read(melt, at(start + linearRise), at(start)) * Math.sqrt(diffusivity * duration),
-    meltOnset: (start) => bisect((x) => rise(x, start) >= toMelt * (1 - at(start)) * (1 - 1e-9), 0, 4 * toMelt),
-    riseForMeltDepth: (depth, start, duration, diffusivity) => {
-      const want = depth / Math.sqrt(diffusivity * duration);
-      return bisect((x) => read(melt, at(start + x), at(start)) >= want, 0, 4 * last * toMelt);
+    rise(linearRise, start) {
+      const s = from(start);
+      return Math.max(0, read(v, peak, at(start + linearRise)) - s) * toMelt;
+    },
+    meltDepth(linearRise, start, duration, diffusivity) {
+      from(start);
+      return read(v, melt, at(start + linearRise)) * Math.sqrt(diffusivity * duration);
+    },
+    meltOnset(start) {
+      const s = from(start);
+      return (inverse(v, peak, 1 - 1e-9 * (1 - s)) - s) * toMelt;
+    },
+    riseForMeltDepth(depth, start, duration, diffusivity) {
+      const s = from(start);
+      return (inverse(v, melt, depth / Math.sqrt(diffusivity * duration)) - s) * toMelt;
     },
   };
 }
 
-/** Smallest x in [low, high] for which a rising condition holds. */
-function bisect(holds: (x: number) => boolean, low: number, high: number): number {
-  let a = low;
-  let b = high;
-  for (let i = 0; i < 50; i++) {
-    const mid = (a + b) / 2;
-    if (holds(mid)) b = mid;
-    else a = mid;
-  }
-  return b;
+/** Straight lines between points, in proportion beyond the last, constant before the first. */
+function read(v: Float64Array, row: Float64Array, x: number): number {
+  const last = v.length - 1;
+  if (x >= v[last]) return (row[last] * x) / v[last];
+  if (x <= v[0]) return row[0];
+  let i = 1;
+  while (v[i] <= x) i++;
+  return row[i - 1] + ((row[i] - row[i - 1]) * (x - v[i - 1])) / (v[i] - v[i - 1]);
+}
+
+/** Smallest x at which a row that never falls reaches a value; beyond the last point in proportion. */
+function inverse(v: Float64Array, row: Float64Array, value: number): number {
+  const last = v.length - 1;
+  if (value > row[last]) return row[last] > 0 ? (v[last] * value) / row[last] : Number.POSITIVE_INFINITY;
+  let i = 1;
+  while (row[i] < value) i++;
+  const step = row[i] - row[i - 1];
+  return step > 0 ? v[i - 1] + ((v[i] - v[i - 1]) * Math.max(0, value - row[i - 1])) / step : v[i - 1];
 }

@@ -1,0 +1,273 @@
+import { type CharLaw, charYield, type LawTable } from "#removal";
+
+/** Adhesion from place to place: eight equal shares of area, weakest first (standard normal quantiles). */
+export const CLASSES: readonly number[] = [
+  -1.5341205443525463, -0.887146559018876, -0.4887764111146695, -0.1573106846101707, 0.1573106846101707,
+  0.4887764111146695, 0.887146559018876, 1.5341205443525463,
+];
+export const CLASS_COUNT = CLASSES.length;
+
+/** What the history of a point depends on besides where the events fall. */
+export interface PointSpec {
+  readonly law: LawTable;
+  /** J/m² at the spot's centre */
+  readonly fluence: number;
+  readonly profile: "gaussian" | "top-hat";
+  /** continuous line over a flat-top spot: the chord decides the fluence */
+  readonly lineEvents: boolean;
+  readonly passes: number;
+  /** m */
+  readonly thickness: number;
+  readonly residueThickness: number;
+  readonly adhesionScatter: number;
+  /** exponent S of F_N = F_1·N^(S−1) */
+  readonly incubation: number;
+  /** s between two events of one line at a point, and between the same place on two lines */
+  readonly pulseGap: number;
+  readonly lineGap: number;
+  /** how many real events each listed event stands for */
+  readonly multiplicity: number;
+}
+
+/** Share of the residue thickness below which nothing counts as left. */
+const NOTHING = 0.5;
+/** ln of the share of the peak below which an event does nothing. */
+export const FAINTEST = -6;
+
+/**
+ * The history of one point under the events of all passes, in time order.
+ *
+ * The remaining layer is eaten from above event by event; the largest adhesion overcome so far decides which share of
+ * the place (log-normal adhesion) has come off as a whole; fluence that meets bare metal afterwards is remembered per
+ * share, also the rest of the event that took the last of the layer off from above. Incubation enters as F·N^(1−S) with
+ * N the events so far, each counted by its share of the peak. Heat that an event leaves in the layer adds to the next:
+ * it is kept as a fluence, at most the one at which the top is eaten (what is above goes with the fumes), and decays
+ * with the layer's relaxation time. What is eaten leaves char: little where one short event does it, the slow share
+ * where kept heat does; the char shades the metal until it has burnt off or sublimated, and counts as residue.
+ * Units: as in `PointSpec`. Source: own derivation.
+ */
+export class PointHistory {
+  /** J/m², highest fluence that met bare metal, per adhesion class */
+  readonly after = new Float64Array(CLASS_COUNT);
+  /** m of layer left from above, and of char (as dense as the layer) */
+  left = 0;
+  char = 0;
+  /** ln of the largest adhesion overcome so far */
+  best = 0;
+  bestByStress = false;
+  /** classes of adhesion that are bare */
+  open = 0;
+  ateAll = false;
+  eatenFirst = false;
+  /** K, highest linear rise of metal under layer or char */
+  covered = 0;
+  /** events of the first pass with at least half of the peak fluence */
+  strong = 0;
+  readonly #spec: PointSpec;
+  readonly #scatter: number;
+  readonly #sure: number;
+  readonly #lnPeak: number;
+  /** m below which layer and char count as gone */
+  readonly #nothing: number;
+  /** share that stays as char of what one event eats by itself, over the slow share */
+  readonly #quick: number;
+
+  constructor(spec: PointSpec) {
+    this.#spec = spec;
+    this.#scatter = Math.max(spec.adhesionScatter, 0.01);
+    this.#sure = 4 * this.#scatter; // all but 3e-5 of the area has let go
+    this.#lnPeak = Math.log(spec.fluence);
+    this.#nothing = NOTHING * spec.residueThickness;
+    this.#quick = charYield(1, spec.law.reactionTime);
+  }
+
+  /** ln adhesion, in standard deviations: share of the place that is still held is 1 − Φ(this). */
+  get freed(): number {
+    return this.best / this.#scatter;
+  }
+
+  /** Whether all of the place but a trace has let go as a whole. */
+  get letGo(): boolean {
+    return this.best > this.#sure;
+  }
+
+  /**
+   * Runs all passes over the point. distances: squared distances over squared radius of the events of one pass, in time
+   * order; starts: 1 where an event is the first of its line here.
+   */
+  run(distances: Float64Array, starts: Uint8Array, inverse: number): void {
+    const { passes, thickness } = this.#spec;
+    this.left = thickness;
+    this.char = 0;
+    this.best = -1e9;
+    this.bestByStress = false;
+    this.ateAll = thickness <= 0;
+    this.open = this.ateAll ? CLASS_COUNT : 0;
+    this.eatenFirst = false;
+    this.covered = 0;
+    this.strong = 0;
+    this.after.fill(0);
+    let count = 1;
+    for (let pass = 0; pass < passes; pass++) {
+      const leftBefore = this.left + this.char;
+      const countBefore = count;
+      const bareBefore = this.ateAll || this.letGo;
+      count = this.#pass(distances, starts, inverse, count, pass === 0);
+      if (bareBefore) break; // bare all along: later passes repeat this one
+      if (!this.ateAll && !this.letGo && this.left + this.char === leftBefore && pass < passes - 2) {
+        // Nothing was eaten: only the count of events goes on, so the passes between are skipped.
+        count += (passes - 2 - pass) * (count - countBefore);
+        pass = passes - 2;
+      }
+    }
+  }
+
+  /** One pass; returns the count of events so far. */
+  #pass(distances: Float64Array, starts: Uint8Array, inverse: number, countSoFar: number, first: boolean): number {
+    const spec = this.#spec;
+    const { law, profile, lineEvents, multiplicity } = spec;
+    const { columns, remaining, strength, byStress, lnFluenceFirst, lnFluenceStep, metalRise, firstEaten } = law;
+    const { after } = this;
+    const nodes = remaining.length;
+    const soften = 1 - spec.incubation;
+    const scatter = this.#scatter;
+    let count = countSoFar;
+    // J/m², heat left in the layer by earlier events, as a fluence. A pass over a whole patch lasts many relaxation
+    // times, so each starts with none.
+    let held = 0;
+    for (let e = 0; e < distances.length; e++) {
+      const lnShape = profileLog(distances[e] * inverse, profile, lineEvents);
+      if (lnShape < FAINTEST) continue;
+      const lnFluence = this.#lnPeak + lnShape;
+      const fluence = Math.exp(lnFluence);
+      if (first && lnShape > -0.69) this.strong += multiplicity;
+      for (let k = this.open - 1; k >= 0 && after[k] < fluence; k--) after[k] = fluence;
+      if (this.ateAll || this.best > this.#sure) continue;
+      if (this.left <= 0) {
+        this.#burn(law.char() as CharLaw, fluence, 1);
+        this.#finish(fluence);
+        continue;
+      }
+      // node bracket in remaining thickness
+      let row = 1;
+      while (row < nodes - 2 && this.left > remaining[row + 1]) row++;
+      const next = nodes > 2 ? row + 1 : row;
+      const wy = nodes > 2 ? clamp01((this.left - remaining[row]) / (remaining[next] - remaining[row])) : 0;
+      law.need(row);
+      law.need(next);
+      this.covered = Math.max(this.covered, fluence * (metalRise[row] + wy * (metalRise[next] - metalRise[row])));
+      const at = (lnFluence + soften * Math.log(count) - lnFluenceFirst) / lnFluenceStep;
+      const s = read(strength, columns, row, next, wy, at);
+      if (s > this.best) {
+        this.best = s;
+        this.bestByStress = byStress[row * columns + Math.min(columns - 1, Math.max(0, Math.round(at)))] === 1;
+        while (this.open < CLASS_COUNT && s > (CLASSES[this.open] as number) * scatter) this.open++;
+      }
+      held *= Math.exp(-(starts[e] === 1 ? spec.lineGap : spec.pulseGap) / (law.relaxation[row] + 1e-12));
+      held = this.#eat(fluence, held, Math.min(firstEaten[row], firstEaten[next]), row, next, wy);
+      count += multiplicity * Math.exp(lnShape);
+    }
+    return count;
+  }
+
+  /** Eats from above by one listed event; returns the heat it leaves, J/m². */
+  #eat(fluence: number, heldBefore: number, top: number, row: number, next: number, wy: number): number {
+    const { law, multiplicity } = this.#spec;
+    const { columns, eaten, lnFluenceFirst, lnFluenceStep } = law;
+    let held = heldBefore;
+    for (let m = 0; m < multiplicity; m++) {
+      const total = fluence + held;
+      if (total <= top) {
+        held = total;
+        continue;
+      }
+      const off = read(eaten, columns, row, next, wy, (Math.log(total) - lnFluenceFirst) / lnFluenceStep);
+      if (off <= 0) {
+        held = total;
+        continue;
+      }
+      held = Math.min(total, top);
+      const before = this.left;
+      const alone = fluence > top ? this.#quick : 1;
+      this.left = Math.max(0, before - off);
+      this.char += (before - this.left) * law.charFraction[row] * alone;
+      if (this.left <= this.#nothing) {
+        this.left = 0;
+        // The rest of the event goes on to what lies below, at the same power for the rest of its time.
+        const spent = Math.min(1, before / off);
+        const charLaw = this.char > this.#nothing ? law.char() : null;
+        if (charLaw) this.#burn(charLaw, fluence, 1 - spent);
+        else this.char = 0;
+        this.#finish(fluence * Math.sqrt(1 - spent));
+        break;
+      }
+    }
+    return held;
+  }
+
+  /** Takes char off by one listed event, of which `share` is left. */
+  #burn(charLaw: CharLaw, fluence: number, share: number): void {
+    const { law, multiplicity } = this.#spec;
+    const { columns, lnFluenceFirst, lnFluenceStep } = law;
+    const { remaining, metalRise } = charLaw;
+    const last = remaining.length - 1;
+    if (share <= 0) return;
+    const place = Math.min(
+      Math.max((Math.log(fluence * share) - lnFluenceFirst) / lnFluenceStep, 0),
+      columns - 1.000001,
+    );
+    const column = Math.floor(place);
+    const wx = place - column;
+    const at = (row: number) =>
+      charLaw.gone(row, column) + wx * (charLaw.gone(row, column + 1) - charLaw.gone(row, column));
+    for (let m = 0; m < multiplicity && this.char > this.#nothing; m++) {
+      let row = 0;
+      while (row < last - 1 && this.char > remaining[row + 1]) row++;
+      const wy = clamp01((this.char - remaining[row]) / (remaining[row + 1] - remaining[row]));
+      this.covered = Math.max(
+        this.covered,
+        fluence * Math.sqrt(share) * (metalRise[row] + wy * (metalRise[row + 1] - metalRise[row])),
+      );
+      // Less char than the first node: the same share of it goes.
+      const scale = this.char < remaining[0] ? this.char / remaining[0] : 1;
+      const lower = at(row);
+      this.char = Math.max(0, this.char - scale * (wy === 0 ? lower : lower + wy * (at(row + 1) - lower)));
+    }
+  }
+
+  /** Bare by eating once layer and char are gone; `fluence` is what then still meets the metal. */
+  #finish(fluence: number): void {
+    if (this.left + this.char > this.#nothing) return;
+    this.left = 0;
+    this.char = 0;
+    this.ateAll = true;
+    this.eatenFirst = this.open < CLASS_COUNT;
+    for (let k = this.open; k < CLASS_COUNT; k++) this.after[k] = fluence;
+    this.open = CLASS_COUNT;
+  }
+}
+
+/**
+ * ln of the local share of the peak fluence at a squared distance, r² over radius²: −2r² (Gaussian), 0 inside a flat top;
+ * for a line over a flat top the chord √(1 − r²). −100 outside. Source: geometry of the beam profiles, own.
+ */
+export function profileLog(r2: number, profile: "gaussian" | "top-hat", line: boolean): number {
+  if (profile === "gaussian") return -2 * r2;
+  if (r2 >= 1) return -100;
+  return line ? 0.5 * Math.log(1 - r2) : 0;
+}
+
+function clamp01(x: number): number {
+  return x < 0 ? 0 : x > 1 ? 1 : x;
+}
+
+/** Bilinear read of a node-major table; columns are clamped at both ends. */
+function read(table: Float64Array, columns: number, row: number, next: number, wy: number, column: number): number {
+  const c = column < 0 ? 0 : column > columns - 1.000001 ? columns - 1.000001 : column;
+  const i = Math.floor(c);
+  const wx = c - i;
+  const a = row * columns + i;
+  const b = next * columns + i;
+  const lower = table[a] + wx * (table[a + 1] - table[a]);
+  return wy === 0 ? lower : lower + wy * (table[b] + wx * (table[b + 1] - table[b]) - lower);
+}
