@@ -33,13 +33,13 @@ function layerWidths(thickness: number, first: number, count: number): number[] 
   return widths.map((w) => (w / sum) * thickness);
 }
 
-/** Deepest metal that heat reaches by the end time: five diffusion lengths √(4·D·t) at the largest D of the table. */
+/** Deepest metal that heat reaches by the end time: three and a half diffusion lengths √(4·D·t) at the largest D of the table. */
 function reachedDepth(metal: ColumnMetal, endTime: number): number {
   let largest = 0;
   for (let i = 0; i < metal.temperature.length; i++) {
     largest = Math.max(largest, metal.conductivity[i]! / (metal.density * metal.heatCapacity[i]!));
   }
-  return 5 * Math.sqrt(4 * largest * endTime);
+  return 3.5 * Math.sqrt(4 * largest * endTime);
 }
 
 /**

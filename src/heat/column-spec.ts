@@ -130,7 +130,7 @@ export interface StepOptions {
   readonly absoluteTolerance?: number;
   /** relative tolerance per step on the heat taken up; default 2e-3 */
   readonly relativeTolerance?: number;
-  /** s, step below which the error is no longer asked for; default an eightieth of the pulse or of the time gone by */
+  /** s, step below which the error is no longer asked for; default an eightieth of the pulse, or of the time since its last duration */
   readonly minimumStep?: number;
   /** s, largest step; default none */
   readonly maximumStep?: number;

