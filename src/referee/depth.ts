@@ -3,7 +3,7 @@ import { requirePositive } from "#units";
 import { type Axis, axisOf, growingEdges } from "./grid.ts";
 import type { RefereeLayer, RefereeMetal } from "./material.ts";
 
-/** Cells of the layer on top, all alike. */
+/** Cells of the layer on top, thinner towards the metal by squares, because there heat crosses from one to the other. */
 const LAYER_CELLS = 16;
 
 /** Axis down through the layer, if any, and the metal, with what the field needs to know of the contact. */
@@ -20,7 +20,7 @@ export interface Depth {
 }
 
 /**
- * Lays out cells downwards: even ones through the layer, then metal cells from `cell` on, even to `fine`, then growing.
+ * Lays out cells downwards: thinner and thinner ones through the layer, then metal cells from `cell` on, even to `fine`, then growing.
  * Units: m; growth 1. `thickness` of the metal, where given, is met exactly. Errors: `InvalidInput`. Source: own.
  */
 export function layeredDepth(
@@ -38,7 +38,7 @@ export function layeredDepth(
     metal.push(thickness);
   }
   const top = layer ? requirePositive("layer thickness", layer.thickness, "m") : 0;
-  const above = layer ? Array.from({ length: LAYER_CELLS }, (_, i) => (top * i) / LAYER_CELLS) : [];
+  const above = layer ? Array.from({ length: LAYER_CELLS }, (_, i) => top * (1 - (1 - i / LAYER_CELLS) ** 2)) : [];
   return {
     axis: axisOf([...above, ...metal.map((z) => z + top)]),
     contact: (body, startTemperature) =>

@@ -1,3 +1,4 @@
+import { settledRise, spreadMeltDepth, spreadRise } from "#heat";
 import { Draw, metalAnswers } from "#patch";
 import type { MetalSample } from "#terms";
 
@@ -13,6 +14,8 @@ export interface FastReading {
 export interface FastBareMetal {
   /** power: W taken up; radius: m, 1/e²; speed: m/s */
   line(power: number, radius: number, speed: number): FastReading;
+  /** the same line with melt and peak joined to the limit of settled heat, `spreadRise` and `spreadMeltDepth` */
+  spreadLine(power: number, radius: number, speed: number): FastReading;
   /** energy: J taken up; radius: m, 1/e²; duration: s */
   pulse(energy: number, radius: number, duration: number): FastReading;
   /** W taken up at which a line begins to melt */
@@ -57,7 +60,26 @@ export function fastBareMetal(metal: MetalSample, startTemperature: number): Fas
         ? response.meltDepth(rise, startTemperature, duration, diffusivity)
         : 0,
   });
+  const spreadLine = (power: number, radius: number, speed: number): FastReading => {
+    const duration = (2 * radius) / speed;
+    const linear = lineRise(power, radius, speed);
+    const lateral = draw.lateralFactor({ duration, radius, diffusivity, speed });
+    const read = (x: number) =>
+      spreadRise(
+        draw.gaussian.rise(x, startTemperature),
+        settledRise(metal, draw.metal.conductivity, x, startTemperature),
+        lateral,
+      );
+    const column = draw.gaussian.meltDepth(linear, startTemperature, duration, diffusivity);
+    const toMelt = metal.meltingTemperature - startTemperature;
+    return {
+      surfaceRise: Math.min(read(linear), boilingRise),
+      meltDepth:
+        read(linear) > toMelt ? spreadMeltDepth(column, radius, linear / draw.gaussian.meltOnset(startTemperature)) : 0,
+    };
+  };
   return {
+    spreadLine,
     line: (power, radius, speed) => read(draw.gaussian, lineRise(power, radius, speed), (2 * radius) / speed),
     pulse: (energy, radius, duration) => read(draw.square, pulseRise(energy, radius, duration), duration),
     lineMeltingPower: (radius, speed) => draw.gaussian.meltOnset(startTemperature) / lineRise(1, radius, speed),

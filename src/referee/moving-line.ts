@@ -29,9 +29,9 @@ export interface LineOptions {
   readonly cells?: number;
   /** growth of cell widths beyond the spot; default 1.2 */
   readonly growth?: number;
-  /** largest change of enthalpy per sweep over that of melting at which the crest counts as steady; default 1e-6 */
+  /** largest change of enthalpy per sweep over that of melting at which the crest counts as steady; default 5e-7 */
   readonly tolerance?: number;
-  /** sweeps after which to give up; default 2500 */
+  /** sweeps after which to give up; default 1800 */
   readonly sweepsMax?: number;
 }
 
@@ -53,8 +53,8 @@ export interface LineReading extends Reading {
  */
 export function solveMovingLine(line: LineCase, options: LineOptions = {}): LineReading {
   const { field, flux, balance, over } = steadyField(line, options);
-  const tolerance = (options.tolerance ?? 1e-6) * Math.max(field.table.meltFrom, 0.1 * field.table.meltTo);
-  const sweepsMax = options.sweepsMax ?? 2500;
+  const tolerance = (options.tolerance ?? 5e-7) * Math.max(field.table.meltFrom, 0.1 * field.table.meltTo);
+  const sweepsMax = options.sweepsMax ?? 1800;
   let sweeps = 0;
   let change = Number.POSITIVE_INFINITY;
   while (sweeps < sweepsMax && !(change < tolerance)) {
@@ -90,7 +90,7 @@ function steadyField(
   const growth = options.growth ?? 1.2;
   const cell = radius / cells;
   const peclet = (speed * radius) / largest;
-  const reach = radius * (4 + 50 / (1 + peclet));
+  const reach = radius * (4 + 26 / (1 + peclet));
   const skin = Math.min(radius, Math.sqrt((largest * radius) / speed));
   const x = axisOf(twoSidedEdges(cell, 1.3 * radius, 3 * radius, growth, reach));
   const y = axisOf(growingEdges(cell, 1.3 * radius, growth, reach));

@@ -1,4 +1,5 @@
 import type { Field } from "./field.ts";
+import type { Axis } from "./grid.ts";
 import { type MaterialTable, temperatureAtPotential } from "./material.ts";
 
 /** What is read from a field at one instant (or of a steady crest). SI. */
@@ -16,7 +17,7 @@ export interface Reading {
  * Values between the middles of cells come from parabolas along x and from evenness across y = 0.
  */
 export function readField(field: Field, flux: Float64Array, boilingTemperature: number): Reading {
-  const { x, y, z, table, potential, strideX, strideY, first, layerCells } = field;
+  const { x, y, z, table, potential, temperature, strideX, strideY, first, layerCells, contact } = field;
   const [nx, ny] = [x.width.length, y.width.length];
   const half = 0.5 * z.width[layerCells];
   const melting = meltingPotential(table);
@@ -28,7 +29,11 @@ export function readField(field: Field, flux: Float64Array, boilingTemperature: 
   let meltWidth = 0;
   for (let i = 0; i < nx; i++) {
     const top = first + i * strideX + layerCells;
-    for (let j = 0; j < ny; j++) row[j] = potential[top + j * strideY] + half * flux[i * ny + j] - melting;
+    for (let j = 0; j < ny; j++) {
+      const c = top + j * strideY;
+      const fromLayer = layerCells > 0 ? contact * (temperature[c - 1] - temperature[c]) : 0;
+      row[j] = potential[c] + half * (flux[i * ny + j] + fromLayer) - melting;
+    }
     const depthAt = (j: number): number => {
       if (row[j] <= 0) return 0;
       column[0] = row[j];
@@ -41,7 +46,7 @@ export function readField(field: Field, flux: Float64Array, boilingTemperature: 
     melt[i] = m1 > 0 ? atMiddle(m0, m1, y.width[0], y.width[1]) : m0;
     if (row[0] > 0) meltWidth = Math.max(meltWidth, 2 * front(y.middle, row));
   }
-  return { surfaceRise: crest(x.middle, rise), meltDepth: crest(x.middle, melt), meltWidth };
+  return { surfaceRise: crest(x, rise), meltDepth: crest(x, melt), meltWidth };
 }
 
 /** W/m, heat potential of melting above the start. */
@@ -73,18 +78,26 @@ function front(at: Float64Array, value: Float64Array): number {
   return hot === 0 ? fromCold : 0.5 * (fromHot + fromCold);
 }
 
-/** Value at y = 0 of an even parabola through the middles of the first two cells. */
+/** Beyond this drop from one cell to the next there is a rim, and a parabola across it would invent heat. */
+const RIM = 0.15;
+
+/** Value on the plane of symmetry of an even parabola through the middles of the first two cells. */
 function atMiddle(a: number, b: number, widthA: number, widthB: number): number {
+  if (Math.abs(a - b) > RIM * Math.abs(a)) return a;
   const y0 = 0.5 * widthA;
   const y1 = widthA + 0.5 * widthB;
   return a + ((a - b) * y0 * y0) / (y1 * y1 - y0 * y0);
 }
 
-/** Highest value of the parabola through the largest entry and its neighbours. */
-function crest(at: Float64Array, values: Float64Array): number {
+/** Highest value of the parabola through the largest entry and its neighbours; even where the axis begins there. */
+function crest(axis: Axis, values: Float64Array): number {
   let top = 0;
   for (let i = 1; i < values.length; i++) if (values[i] > values[top]) top = i;
-  if (top === 0 || top === values.length - 1) return values[top];
+  if (top === 0) return atMiddle(values[0], values[1], axis.width[0], axis.width[1]);
+  if (top === values.length - 1) return values[top];
+  const at = axis.middle;
+  const low = Math.min(values[top - 1], values[top + 1]);
+  if (values[top] - low > RIM * values[top]) return values[top];
   const [h0, h1] = [at[top] - at[top - 1], at[top + 1] - at[top]];
   const d0 = (values[top] - values[top - 1]) / h0;
   const d1 = (values[top + 1] - values[top]) / h1;
@@ -94,7 +107,7 @@ function crest(at: Float64Array, values: Float64Array): number {
   return values[top] - (slope * slope) / (4 * curve);
 }
 
-/** J (or W for a stream), heat kept in all cells of a field times `weight` of each row along x. */
+/** J, heat kept in all cells of a field. */
 export function heatKept(field: Field): number {
   const { x, y, z, enthalpy, strideX, strideY, first } = field;
   let sum = 0;

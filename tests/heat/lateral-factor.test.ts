@@ -1,9 +1,14 @@
 import { describe, expect, it } from "vitest";
 import {
   halfSpaceFluxRise,
+  lateralCaveat,
   lateralFactorFrom,
   movingGaussianMaximumRise,
   movingLateralTable,
+  settledRise,
+  spreadMeltDepth,
+  spreadRise,
+  movingGaussianHalfSpaceRise,
   stationaryGaussianRise,
 } from "#heat";
 import { integrate } from "#numerics";
@@ -57,5 +62,44 @@ describe("lateral factor", () => {
       before = factor;
     }
     expect(before).toBeGreaterThan(0.999);
+  });
+});
+
+describe("between column and settled heat", () => {
+  it("finds the rise that carries the same ∫k dT, through and beyond the table", () => {
+    const table = { temperature: Float64Array.of(300, 800, 1000), conductivity: Float64Array.of(120, 160, 90) };
+    const carried = (rise: number) =>
+      integrate((t) => (t < 800 ? 120 + 0.08 * (t - 300) : t < 1000 ? 160 - 0.35 * (t - 800) : 90), 300, 300 + rise, {
+        relative: 1e-9,
+      });
+    for (const rise of [50, 480, 640, 1500]) {
+      expect(settledRise(table, 130, carried(rise) / 130, 300)).toBeCloseTo(rise, 3);
+    }
+  });
+  it("takes the column where heat goes straight down and settled heat where it spreads", () => {
+    expect(spreadRise(100, 140, 1)).toBe(100);
+    expect(spreadRise(100, 140, 0)).toBe(140);
+    expect(spreadRise(100, 140, 0.25)).toBeCloseTo(135, 12);
+  });
+  it("melts down to the isotherm of a standing beam where the column would go deeper, to the column's depth where not", () => {
+    const radius = 100e-6;
+    for (const over of [1.2, 2, 3]) {
+      const settled = spreadMeltDepth(1, radius, over);
+      const top = movingGaussianHalfSpaceRise(steel, 1, radius, 0, { x: 0, y: 0, z: 0 });
+      const there = movingGaussianHalfSpaceRise(steel, 1, radius, 0, { x: 0, y: 0, z: settled });
+      expect(top / there).toBeCloseTo(over, 6);
+      expect(spreadMeltDepth(1e-8, radius, over)).toBeCloseTo(1e-8, 11);
+    }
+    expect(spreadMeltDepth(1e-5, radius, 0.99)).toBe(0);
+  });
+  it("says what cannot be borne out, and nothing where the referee agrees", () => {
+    const fine = { peclet: 5, over: 2, boils: false, radius: 1e-4, thickness: 2e-3 };
+    expect(lateralCaveat(fine)).toBeNull();
+    expect(lateralCaveat({ ...fine, over: 0.7 })).toBeNull();
+    expect(lateralCaveat({ ...fine, over: 1.1 })).toMatch(/only just begun/);
+    expect(lateralCaveat({ ...fine, over: 5 })).toMatch(/three times/);
+    expect(lateralCaveat({ ...fine, boils: true })).toMatch(/boils/);
+    expect(lateralCaveat({ ...fine, thickness: 1e-4 })).toMatch(/thinner/);
+    expect(lateralCaveat({ ...fine, peclet: 1e-3 })).toMatch(/not checked/);
   });
 });
