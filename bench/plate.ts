@@ -1,4 +1,12 @@
-import { type PulseRaster, rasterBeforePulse, rasterMap, sequenceBeforePulse } from "#heat";
+import {
+  type BeamLine,
+  type PulseRaster,
+  pathHistories,
+  pathRise,
+  rasterBeforePulse,
+  rasterMap,
+  sequenceBeforePulse,
+} from "#heat";
 import { cpu, type Piece, piece } from "./measure.ts";
 
 const plate = { conductivity: 40, volumetricHeat: 3.925e6, plateThickness: 5e-3 };
@@ -89,6 +97,33 @@ function directSum(pulses: ReturnType<typeof train>): number {
 
 const against = `direct sum over ${SAMPLE} of ${COUNT} pulses, scaled`;
 
+const beamTime = 15e-3 / 4;
+const beamPath: BeamLine[] = Array.from({ length: 130 }, (_, i) => ({
+  startTime: i * beamTime,
+  endTime: (i + 1) * beamTime,
+  fromX: i % 2 === 0 ? 0 : 15e-3,
+  toX: i % 2 === 0 ? 15e-3 : 0,
+  fromY: i * 0.12e-3,
+  toY: i * 0.12e-3,
+}));
+const probes = {
+  x: Float64Array.from({ length: 16 }, (_, i) => (1 + (i % 4) * 4) * 1e-3),
+  y: Float64Array.from({ length: 16 }, (_, i) => (1 + Math.floor(i / 4) * 4) * 1e-3),
+  depth: 0,
+};
+const moments = Float64Array.from({ length: 33_800 }, (_, i) => ((i + 1) * 130 * beamTime) / 33_800);
+
+/** Quadrature line by line at each 100th time of one probe, scaled up. */
+function directHistories(): number {
+  const place = { x: probes.x[5]!, y: probes.y[5]!, z: 0 };
+  let sum = 0;
+  const spent = cpu(1, 1, () => {
+    for (let k = 50; k < moments.length; k += 100) sum += pathRise(plate, 300, 150e-6, beamPath, place, moments[k]!);
+  });
+  if (!(sum > 0)) throw new Error("the histories are empty");
+  return spent * 100 * 16;
+}
+
 export const platePieces: readonly Piece[] = [
   piece("raster-before-pulse", "<= 0.15 s", `${against}; within 1e-6 K`, () => ({
     cpu: cpu(1, 7, () => rasterBeforePulse(plate, raster, COUNT)),
@@ -104,5 +139,9 @@ export const platePieces: readonly Piece[] = [
   piece("map-256", "<= 0.03 s", "direct sum at 256 of the 65536 places, scaled; within 0.05 K of 251 K", () => ({
     cpu: cpu(3, 7, () => rasterMap(plate, raster, COUNT, COUNT * raster.period, { x: places, y: places })),
     reference: directMap(train()),
+  })),
+  piece("probe-histories", "none", "quadrature by lines, 338 of 540800 values, scaled; within 0.1 K of 2500 K", () => ({
+    cpu: cpu(1, 3, () => pathHistories(plate, 300, 150e-6, beamPath, probes, moments)),
+    reference: directHistories(),
   })),
 ];

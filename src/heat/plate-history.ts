@@ -1,7 +1,7 @@
 import { GROUP_SIZE, loops, type PlateLoops } from "#loops";
 import { gaussLegendre } from "#numerics";
 import { invalid, requireInRange, requireNonNegative, requirePositive } from "#units";
-import { type PlateKernel, plateKernel } from "./plate-kernel.ts";
+import { depthFactor, type PlateKernel, plateKernel } from "./plate-kernel.ts";
 import { type BeamLine, type PlateBody, plateDepthRise } from "./superposition.ts";
 
 /** Places on one plane of the plate where the rise is followed, m. */
@@ -16,6 +16,8 @@ const panel = gaussLegendre(6);
 /** A panel spans this many standard deviations of travel, and ages up to this ratio. */
 const TRAVEL = 3;
 const AGES = 3;
+/** Heat further than √(FAR·(w² + 8Dt)) from a probe does not count: 2e-9 of its middle. */
+const FAR = 10;
 /** Times at which far lines are summed in one window; between them a polynomial runs. */
 const CHEBYSHEV = 8;
 
@@ -144,13 +146,17 @@ class AgeList {
   }
 
   #panel(line: BeamLine, duration: number, oldest: number, low: number, high: number): void {
-    const { diffusivity, radius2 } = this.#kernel;
+    const { diffusivity, radius2, perHeat } = this.#kernel;
+    if (!this.#reaches(line, (oldest - low) / duration, (oldest - high) / duration, radius2 + 8 * diffusivity * high)) {
+      return;
+    }
     const start = Math.sqrt(low);
     const half = 0.5 * (Math.sqrt(high) - start);
     for (let q = 0; q < 6; q++) {
       const root = start + half * (1 + panel.nodes[q]!);
       const age = root * root;
-      const depth = plateDepthRise(this.#body, this.#probes.depth, age);
+      const z = this.#probes.depth;
+      const depth = z === 0 ? perHeat * depthFactor(this.#kernel, age) : plateDepthRise(this.#body, z, age);
       const wide = radius2 + 8 * diffusivity * age;
       const heat = (2 / Math.PI) * this.#power * panel.weights[q]! * half * 2 * root * (depth / wide);
       if (!(heat > 0)) continue;
@@ -165,6 +171,18 @@ class AgeList {
       this.#groups[at + 6] = 0;
       this.#groups[at + 7] = 2 / wide;
     }
+  }
+
+  /** Whether a stretch of a line, as wide as its heat has spread, touches any probe. */
+  #reaches(line: BeamLine, a: number, b: number, wide: number): boolean {
+    const { x, y } = this.#probes;
+    const middle = 0.5 * (a + b);
+    const cx = line.fromX + middle * (line.toX - line.fromX);
+    const cy = line.fromY + middle * (line.toY - line.fromY);
+    const half = 0.5 * (a - b) * Math.hypot(line.toX - line.fromX, line.toY - line.fromY);
+    const reach = (half + Math.sqrt(FAR * wide)) ** 2;
+    for (let p = 0; p < x.length; p++) if ((x[p]! - cx) ** 2 + (y[p]! - cy) ** 2 < reach) return true;
+    return false;
   }
 
   #next(): number {
