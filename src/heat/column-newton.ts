@@ -20,7 +20,7 @@ export interface StageWork {
 }
 
 /** A cell may end so many tolerances beyond the straight piece it was solved on. */
-const overshoot = 0.2;
+const overshoot = 0.5;
 /** Newton's method on the reaction, which is not straight, stops at a last change below so many tolerances. */
 const lastChange = 0.05;
 
