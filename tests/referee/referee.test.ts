@@ -29,7 +29,7 @@ const aluminium = centralSample({ layers: [], metal: metal("aluminium-5083"), me
 
 describe("referee: moving line", () => {
   it("meets the exact peak and isotherm of a moving Gaussian within 1 %, and keeps its energy", () => {
-    for (const peclet of [5, 80]) {
+    for (const peclet of [5, 15]) {
       const speed = (peclet * diffusivity) / radius;
       const power = (1000 / movingGaussianMaximumRise(body, 1, radius, speed)) * 1;
       const line = { metal: constant(500), spot, power, speed, startTemperature: 300 };
@@ -58,10 +58,10 @@ describe("referee: moving line", () => {
     const speed = 0.5;
     const line = { spot, power: 60, speed, startTemperature: 300 };
     const without = solveMovingLine({ ...line, metal: constant(1400) }, { cells: 5 });
-    const withHeat = solveMovingLine({ ...line, metal: constant(1400, 2.5e5) }, { cells: 6 });
+    const withHeat = solveMovingLine({ ...line, metal: constant(1400, 2.5e5) }, { cells: 5 });
     expect(withHeat.meltDepth).toBeLessThan(0.95 * without.meltDepth);
     expect(withHeat.surfaceRise).toBeLessThan(without.surfaceRise);
-    const plate = solveMovingLine({ ...line, metal: constant(1400), thickness: 5e-5 }, { cells: 6 });
+    const plate = solveMovingLine({ ...line, metal: constant(1400), thickness: 5e-5 }, { cells: 5 });
     expect(plate.surfaceRise).toBeGreaterThan(1.2 * without.surfaceRise);
     expect(Math.abs(plate.energyRatio - 1)).toBeLessThan(1e-3);
   });
@@ -93,7 +93,7 @@ describe("referee: in time", () => {
         duration,
         startTemperature: 293.15,
       },
-      { cells: 11, steps: 24 },
+      { cells: 9, steps: 20 },
     );
     const column = solveColumn({
       layers: [],
@@ -121,7 +121,7 @@ describe("referee: in time", () => {
         duration,
         startTemperature: 293.15,
       },
-      { cells: 8, steps: 24 },
+      { cells: 6, steps: 20 },
     );
     const column = solveColumn({
       layers: [{ ...layer, decomposition: null, ablationTemperature: null, ablationHeat: null }],
@@ -145,7 +145,7 @@ describe("referee: in time", () => {
 describe("fast model before the referee", () => {
   it("holds 5 % on the peak and 15 % on the melt of moving spots, which the column alone does not", () => {
     for (const sample of [aluminium, steel]) {
-      const judge = judgeOf(sample, 293.15, { cells: 6 });
+      const judge = judgeOf(sample, 293.15, { cells: 5 });
       const judged = judge.line(0.1e-3, 1, 2);
       expect(peakAgrees(judged.referee, judged.fast)).toBe(true);
       expect(meltAgrees(judged.referee, judged.fast)).toBe(true);
