@@ -1,4 +1,5 @@
 import { invalid, requireInteger, requirePositive } from "#units";
+import { largestDiffusivity } from "./column-material.ts";
 import type { ColumnGrid, ColumnLayer, ColumnMetal, GridOptions } from "./column-spec.ts";
 
 /**
@@ -35,11 +36,7 @@ function layerWidths(thickness: number, first: number, count: number): number[] 
 
 /** Deepest metal that heat reaches by the end time: three and a half diffusion lengths √(4·D·t) at the largest D of the table. */
 function reachedDepth(metal: ColumnMetal, endTime: number): number {
-  let largest = 0;
-  for (let i = 0; i < metal.temperature.length; i++) {
-    largest = Math.max(largest, metal.conductivity[i]! / (metal.density * metal.heatCapacity[i]!));
-  }
-  return 3.5 * Math.sqrt(4 * largest * endTime);
+  return 3.5 * Math.sqrt(4 * largestDiffusivity(metal) * endTime);
 }
 
 /**

@@ -7,12 +7,9 @@
 /** Rate constants times the stage below this are nothing: less than 1e-12 of a layer. */
 const negligible = -27.6;
 
-/** (e^u − 1)/u and its derivative, without loss near u = 0. */
+/** (e^u − 1)/u, without loss near u = 0. */
 function growth(u: number): number {
   return Math.abs(u) < 1e-4 ? 1 + u / 2 + (u * u) / 6 : Math.expm1(u) / u;
-}
-function growthSlope(u: number): number {
-  return Math.abs(u) < 1e-3 ? 0.5 + u / 3 + (u * u) / 8 : (Math.exp(u) * (u - 1) + 1) / (u * u);
 }
 
 /**
@@ -32,25 +29,6 @@ export function reactionAdvance(logBefore: number, logAfter: number, duration: n
   return logAfter > logBefore
     ? duration * Math.exp(logAfter) * growth(logBefore - logAfter)
     : duration * Math.exp(logBefore) * growth(logAfter - logBefore);
-}
-
-/**
- * dK/dT₁ of `reactionAdvance`, 1/K. activation: E/R in K; temperature: T₁ in K. Source: own.
- */
-export function reactionAdvanceSlope(
-  logBefore: number,
-  logAfter: number,
-  duration: number,
-  activation: number,
-  temperature: number,
-): number {
-  const t = temperature > 1 ? temperature : 1;
-  const rise = activation / (t * t);
-  if (logAfter > logBefore) {
-    const u = logBefore - logAfter;
-    return duration * Math.exp(logAfter) * (growth(u) - growthSlope(u)) * rise;
-  }
-  return duration * Math.exp(logBefore) * growthSlope(logAfter - logBefore) * rise;
 }
 
 /** Decomposition of all cells over one stage. */
@@ -77,8 +55,8 @@ export function setStage(reaction: StageReaction, duration: number): void {
 }
 
 /**
- * Conversion of cell i at the end of a stage and its slope by the temperature there, K: `reactionAdvance` and
- * `reactionAdvanceSlope` in one, with their exponentials shared. Source: own.
+ * Conversion X₁ of cell i at the end of a stage and dX₁/dT₁ (1/K) by the temperature there, K: `reactionAdvance` K and
+ * its slope dK/dT₁ = dK/d(ln k₁)·(E/R)/T₁² in one, with their exponentials shared. Source: own.
  */
 export function reactInStage(reaction: StageReaction, i: number, temperature: number): void {
   const { activation, logBefore, before, logLimit, duration } = reaction;
