@@ -71,6 +71,7 @@ export type { RasterFineness } from "./plate-raster-list.ts";
 export { type PulseRaster, rasterBeforePulse } from "./plate-raster.ts";
 export { type SequenceFineness, sequenceBeforePulse } from "./plate-sequence.ts";
 export { type PartHeating, partRise, type Waiting, waitingTime } from "./plate-part.ts";
+export { depthDecay, depthFactor, type PlateKernel, plateKernel } from "./plate-kernel.ts";
 export { type Probes, pathHistories } from "./plate-history.ts";
 export { type RowOfPulses, trainRise } from "./plate-train.ts";
 export { cornerFactor, edgeFactor, edgeStripFactor, type ShapeBound, wedgeBound } from "./plate-edges.ts";
