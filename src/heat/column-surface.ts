@@ -12,6 +12,8 @@ export interface ColumnSurface {
   absorbedShare: number;
   /** share of the incident fluence per metre of each cell, 1/m */
   readonly share: Float64Array;
+  /** share of each layer cell, without that of the metal's surface */
+  readonly cellShare: Float64Array;
   /** share taken in no depth at the outer surface: the skin, and what belonged to cells that have left */
   topShare: number;
   /** half conductances at the face to the metal, W/(m²·K), held over a step */
@@ -21,6 +23,8 @@ export interface ColumnSurface {
   litAt: number;
   /** first cell at that time */
   litFrom: number;
+  /** m, its width at that time */
+  litWidth: number;
   lightUpdates: number;
   /** J/m² above the start that left with gas and vapour, and heat of reaction of what left */
   carried: number;
@@ -36,11 +40,13 @@ export function columnSurface(state: ColumnState, spec: ColumnSpec): ColumnSurfa
     light,
     absorbedShare: requireLight(light, state.grid.layerCount),
     share: new Float64Array(state.grid.count + 1),
+    cellShare: new Float64Array(state.grid.layerCount),
     topShare: 0,
     halfLayer: 0,
     halfMetal: 0,
     litAt: 0,
     litFrom: 0,
+    litWidth: state.width[0],
     lightUpdates: 0,
     carried: 0,
     reactionGone: 0,
@@ -51,19 +57,28 @@ export function columnSurface(state: ColumnState, spec: ColumnSpec): ColumnSurfa
   return surface;
 }
 
-/** Shares per metre of every cell; what belongs to cells that have left falls on the first that is still there. */
+/**
+ * Shares of every cell; what belongs to cells that have left falls on the first that is still there. A cell that grew
+ * thinner since the light was asked takes less by as much, the cell below it the rest.
+ */
 export function spreadLight(state: ColumnState, surface: ColumnSurface): void {
-  const { first, inverseWidth } = state;
-  const { share, light } = surface;
+  const { first, width, inverseWidth } = state;
+  const { share, cellShare, light } = surface;
   const m = state.grid.layerCount;
   surface.topShare = light.topShare ?? 0;
   for (let i = 0; i < m; i++) {
     if (i < first) surface.topShare += light.layerShares[i];
-    share[i] = i < first ? 0 : light.layerShares[i] * inverseWidth[i];
+    cellShare[i] = i < first ? 0 : light.layerShares[i];
   }
+  if (first + 1 < m && first === surface.litFrom && width[first] < surface.litWidth) {
+    const rest = light.layerShares[first] * (1 - width[first] / surface.litWidth);
+    cellShare[first] -= rest;
+    cellShare[first + 1] += rest;
+  }
+  if (first < m) cellShare[first] += surface.topShare;
+  for (let i = 0; i < m; i++) share[i] = cellShare[i] * inverseWidth[i];
   for (let i = m; i < first; i++) share[i] = 0;
-  share[first] += surface.topShare * inverseWidth[first];
-  // With layers above, the share of the metal is split between both sides of the face by `setJoints`.
+  // With layers above, the share of the metal is split between both sides of the face by `setFaces`.
   if (first >= m) share[first] = (surface.topShare + light.metalShare) * inverseWidth[first];
 }
 
@@ -82,6 +97,7 @@ export function followLight(state: ColumnState, spec: ColumnSpec, surface: Colum
   if (now - surface.litAt < spec.lightStep && state.first === surface.litFrom) return;
   surface.litAt = now;
   surface.litFrom = state.first;
+  surface.litWidth = state.width[state.first];
   surface.lightUpdates++;
   surface.light = spec.light(state.grid, {
     time: t,
@@ -154,8 +170,7 @@ export function setFaces(state: ColumnState, spec: ColumnSpec, surface: ColumnSu
     surface.halfLayer = above;
     surface.halfMetal = below;
     const split = light.metalShare / (above + below);
-    const top = m - 1 === first ? surface.topShare : 0;
-    share[m - 1] = (light.layerShares[m - 1] + top + split * above) * inverseWidth[m - 1];
+    share[m - 1] = (surface.cellShare[m - 1] + split * above) * inverseWidth[m - 1];
     share[m] = split * below * inverseWidth[m];
   }
 }

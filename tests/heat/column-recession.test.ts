@@ -84,7 +84,7 @@ describe("a layer that ablates", () => {
       const { recession, energyBalanceError, lightUpdates } = run(time);
       expect(Math.abs(recession - depth(time))).toBeLessThan(2e-7);
       expect(energyBalanceError).toBeLessThan(1e-6);
-      expect(lightUpdates).toBeGreaterThan(5);
+      expect(lightUpdates).toBeGreaterThan(1);
       const fine = run(time, { grid: { layerCells: 800, layerFirstCell: 2.5e-8 }, lightStep: 2e-8 });
       expect(Math.abs(fine.recession - depth(time))).toBeLessThan(1e-7);
     }
