@@ -96,9 +96,9 @@ function march(run: Run): { absorbed: number; steps: number; rejected: number } 
     }
     const gone = surface.goneLayer + surface.goneMetal;
     follow(run, t, t < spec.endTime - tiny ? (0.5 * (fixed ?? dt)) / before : 0);
-    // The surface moves on by at most half a cell per step, as far as steps may be that short.
+    // The surface moves on by at most half a cell per step, in steps down to a quarter of the floor.
     const left = surface.goneLayer + surface.goneMetal - gone;
-    if (left > 0) dt = Math.max(floor, Math.min(dt, (before * 0.5 * state.width[state.first]) / left));
+    if (left > 0) dt = Math.max(0.25 * floor, Math.min(dt, (before * 0.5 * state.width[state.first]) / left));
   }
   return { absorbed, steps, rejected };
 }
