@@ -161,7 +161,7 @@ export function lateralCaveat({ peclet, over, boils, radius, thickness }: Spread
   if (boils)
     return "The surface boils: metal is thrown out, which is not computed, and the melt depth is an order of magnitude only.";
   if (over > 1 && over < 1.3)
-    return "Melting has only just begun: the melt depth may be off by a third, and a few per cent of power decide whether it melts at all.";
+    return "Melting has only just begun: the melt depth may be off by two fifths, and a few per cent of power decide whether it melts at all.";
   if (over > 3.2) return "More than three times the melting power: melt depth was not checked that far.";
   if (peclet < 0.04 || peclet > 300)
     return "So slow or fast a spot was not checked against the three-dimensional solver.";
