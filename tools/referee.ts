@@ -81,7 +81,10 @@ function outside(cases: readonly Judged[]): string {
         boiling,
         "the surface boils; neither side computes metal that is thrown out, and the melt depth is no more than its order",
       ),
-      ...say(near, "melting has only just begun, so that one per cent of power moves the depth by five to ten; the referee's own peak is one per cent low at v·w/D of 20 and above, which is part of it"),
+      ...say(
+        near,
+        "melting has only just begun, so that one per cent of power moves the depth by five to ten; the peak of the referee itself is one per cent low at v·w/D of 20 and above, which is part of it",
+      ),
       ...say(rest, "outside without one of these reasons"),
     ].join("\n") || "None."
   );
@@ -98,7 +101,7 @@ Written by \`npm run referee\` (${((performance.now() - began) / 1000).toFixed(0
 (src/referee: finite volumes, temperature-dependent properties, latent heats of melting and boiling, no lateral factor,
 no linear column) against the fast model on bare metal, central values of the library, Gaussian spots, start 293 K.
 "fast" is the column joined to the limit of settled heat (\`spreadRise\`, \`spreadMeltDepth\`); "column only" is the column
-times the lateral factor with the column's own melt depth, the pieces of `predictPatch` as they stood before the joining. Power is in units of the fast model's melting power.
+times the lateral factor with the column's own melt depth, the pieces of \`predictPatch\` as they stood before the joining. Power is in units of the fast model's melting power.
 Both limits of the joining are exact; its exponents (1.5 and 2) were fitted to these very cases, so that for the joining
 the table shows how well a form with two constants fits, not a blind test. Melt flow, keyholes and vapour pressure
 are on neither side.
