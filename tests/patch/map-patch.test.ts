@@ -1,0 +1,99 @@
+import { beforeAll, describe, expect, it } from "vitest";
+import { defaultSetting, wobblePulses } from "#beam";
+import { createLibrary } from "#library";
+import { fineCell, isApproximateCell, patchMap, type PatchMapOptions, predictPatch } from "#patch";
+import { type PartModel, planOf } from "#workflows";
+import { compare, models } from "./map-settings.ts";
+
+const library = createLibrary([]);
+const acceptance = { metalConditionMax: 1 as const, metalTemperatureMax: null };
+let made: PartModel[] = [];
+beforeAll(() => {
+  made = models();
+});
+
+/** A corner of a small patch under the 500 W pulsed set-up, or under a continuous one. */
+function corner(id: string, which: number, options: Partial<PatchMapOptions> = {}, warm = true) {
+  const setup = library.setup(id);
+  const base = defaultSetting(setup);
+  const model = made[which]!;
+  const warmed = planOf(model, setup, base);
+  const plan = warm ? warmed : { ...warmed, warming: { ...warmed.warming, perAbsorbedWatt: 0 } };
+  return { plan, draw: model.central, map: patchMap(model.central, plan, { width: 3e-3, height: 3e-3, ...options }) };
+}
+
+describe("the full map and the repeating cell", () => {
+  it("agree on 24 seeded settings: residue within 0.02, the same metal condition, but for one", () => {
+    const all = compare(24, 5, made);
+    let far = 0;
+    let other = 0;
+    for (const { draw, plan, full, fast } of all) {
+      const inside = full.figures.interior!;
+      const fine = predictPatch(draw, { ...plan, cell: fineCell(plan) }, acceptance);
+      if (Math.abs(fine.residueFraction - inside.residue) > 0.02) far++;
+      if (fine.metalCondition !== inside.metalCondition) other++;
+      if (!isApproximateCell(plan, fast.residueFraction))
+        expect(Math.abs(fast.residueFraction - inside.residue)).toBeLessThanOrEqual(0.02);
+    }
+    expect(far).toBeLessThanOrEqual(1);
+    expect(other).toBeLessThanOrEqual(1);
+  });
+});
+
+describe("where events really fall", () => {
+  it("a scanner that turns inside the patch with the beam on heats the ends of its lines more", () => {
+    const scale = { fluenceScale: 0.2 };
+    const outside = corner("continuous-1000", 1, scale).map;
+    const inside = corner("continuous-1000", 1, { ...scale, turns: "inside, beam on" }).map;
+    const hottest = (m: typeof inside) => m.figures.lineStarts!.peak;
+    expect(hottest(inside)).toBeGreaterThan(hottest(outside) + 100);
+    expect(inside.figures.interior === null).toBe(outside.figures.interior === null);
+    expect(outside.figures.lineStarts!.peak).toBeLessThanOrEqual(outside.figures.whole.peak);
+  });
+
+  it("strong first pulses mark where lines begin, one side of the patch on even lines only", () => {
+    const plain = corner("pulsed-500", 0, { phase: "line start", fluenceScale: 0.15 }).map;
+    const strong = corner("pulsed-500", 0, { phase: "line start", firstPulses: [3], fluenceScale: 0.15 }).map;
+    expect(strong.figures.lineStarts!.peak).toBeGreaterThan(plain.figures.lineStarts!.peak);
+    expect(strong.figures.interior!.peak).toBeCloseTo(plain.figures.interior!.peak, 6);
+  });
+
+  it("a tilted face gets less fluence over a longer spot: as much less as the cosine says", () => {
+    const grid = { columns: 1, rows: 1, step: 1e-6, x0: 1.5e-3, y0: 1.5e-3 };
+    const places = Float64Array.of(1.5e-3, 1.5e-3);
+    const upright = corner("pulsed-500", 0, { grid, places, fluenceScale: 3 }, false).map;
+    const tilted = corner("pulsed-500", 0, { grid, places, fluenceScale: 3 / Math.cos(1), tilt: 1 }, false).map;
+    expect(tilted.left[0]! / upright.left[0]!).toBeCloseTo(1, 6);
+    expect(tilted.peak[0]! / upright.peak[0]!).toBeCloseTo(1, 2);
+  });
+
+  it("a swinging spot clears a band about as wide as its swing", () => {
+    const { plan } = corner("pulsed-500", 0);
+    const amplitude = 0.6e-3;
+    const swing = { shape: "across" as const, speed: 0.05, amplitude, frequency: 150 };
+    const pulses = wobblePulses(swing, plan.setting.frequency!, Math.round((3e-3 / 0.05) * plan.setting.frequency!));
+    const places = pulses.map((v, i) => (i % 2 === 1 ? v + 1.5e-3 : v));
+    const rows = 100;
+    const grid = { columns: 4, rows, step: 3e-3 / rows, x0: 1.5e-3, y0: 0 };
+    const { map } = corner("pulsed-500", 0, { grid, places, fluenceScale: 3 });
+    const touched = map.covered.reduce((sum, c) => sum + (c < 0.5 ? 1 : 0), 0) / 4;
+    expect(touched * grid.step).toBeGreaterThan(2 * amplitude * 0.95);
+    expect(touched * grid.step).toBeLessThan(2 * amplitude + 1.5 * plan.beam.spotDiameter);
+  });
+
+  it("warmth by superposition stays under the bound, and grows along the patch", () => {
+    const bound = corner("pulsed-500", 0).map;
+    const raster = corner("pulsed-500", 0, { startTemperature: "raster" }).map;
+    const hottest = raster.startTemperature.reduce((a, b) => Math.max(a, b), 0);
+    const coldest = raster.startTemperature.reduce((a, b) => Math.min(a, b), 1e9);
+    expect(coldest).toBeGreaterThan(293);
+    expect(hottest).toBeGreaterThan(coldest + 5);
+    expect(hottest).toBeLessThan(bound.startTemperature[0]! * 1.05);
+  });
+
+  it("refuses what cannot be", () => {
+    expect(() => corner("pulsed-500", 0, { width: 0 })).toThrow(/invalid width: 0 m/);
+    expect(() => corner("pulsed-500", 0, { tilt: 1.5 })).toThrow(/tilt/);
+    expect(() => corner("continuous-1000", 0, { places: Float64Array.of(0, 0) })).toThrow(/separate pulses/);
+  });
+});
