@@ -37,7 +37,7 @@ interface Branch {
  * pulses count one by one; older ones as Gaussians that match the energy, the mean and the second moments (also with
  * time) of all pulses of one cell of space and one span of age.
  * Units: pulses m, s, J; radius m, 1/e²; result K. Range: laterally infinite plate with insulated faces, constant
- * properties. Error with the standard fineness: 0.1 K of 532 K for 100,000 pulses of a serpentine raster (measured);
+ * properties. Error with the standard fineness: 0.12 K of 532 K for 100,000 pulses of a serpentine raster (measured);
  * finer settings: less. Cost grows as n·log n. Throws `InvalidInput`.
  * Source: Carslaw & Jaeger, 2nd ed., 10.3; grouping own.
  */
