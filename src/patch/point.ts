@@ -31,6 +31,8 @@ export interface PointSpec {
 
 /** Share of the residue thickness below which nothing counts as left. */
 const NOTHING = 0.5;
+/** s, time in which a film that was thrown off has left the beam: some tens of µm at about 100 m/s (from memory). */
+const FLIGHT_TIME = 1e-6;
 /** ln of the share of the peak below which an event does nothing. */
 export const FAINTEST = -6;
 
@@ -49,7 +51,7 @@ export const FAINTEST = -6;
 export class PointHistory {
   /** J/m², highest fluence that met bare metal, per adhesion class */
   readonly after = new Float64Array(CLASS_COUNT);
-  /** m of layer left from above, and of char (as dense as the layer) */
+  /** m of layer left from above, and of char, which keeps the room of the layer that it came from */
   left = 0;
   char = 0;
   /** ln of the largest adhesion overcome so far */
@@ -69,7 +71,7 @@ export class PointHistory {
   readonly #lnPeak: number;
   /** m below which layer and char count as gone */
   readonly #nothing: number;
-  /** share that stays as char of what one event eats by itself, over the slow share */
+  /** share of what one event eats by itself that chars, where slow heating chars all */
   readonly #quick: number;
 
   constructor(spec: PointSpec) {
@@ -78,7 +80,7 @@ export class PointHistory {
     this.#sure = 4 * this.#scatter; // all but 3e-5 of the area has let go
     this.#lnPeak = Math.log(spec.fluence);
     this.#nothing = NOTHING * spec.residueThickness;
-    this.#quick = charYield(1, spec.law.reactionTime);
+    this.#quick = charYield(spec.law.reactionTime);
   }
 
   /** ln adhesion, in standard deviations: share of the place that is still held is 1 − Φ(this). */
@@ -144,8 +146,10 @@ export class PointHistory {
       for (let k = this.open - 1; k >= 0 && after[k] < fluence; k--) after[k] = fluence;
       if (this.ateAll || this.best > this.#sure) continue;
       if (this.left <= 0) {
-        this.#burn(law.char() as CharLaw, fluence, 1);
-        this.#finish(fluence);
+        const charLaw = law.char() as CharLaw;
+        this.#burn(charLaw, fluence, 1);
+        // The char goes little by little: the metal has been warmed under it all along.
+        this.#finish((fluence * charLaw.metalRise[0]) / law.metalRise[0]);
         continue;
       }
       // node bracket in remaining thickness
@@ -161,13 +165,31 @@ export class PointHistory {
       if (s > this.best) {
         this.best = s;
         this.bestByStress = byStress[row * columns + Math.min(columns - 1, Math.max(0, Math.round(at)))] === 1;
+        const freed = this.open;
         while (this.open < CLASS_COUNT && s > (CLASSES[this.open] as number) * scatter) this.open++;
+        if (this.open > freed && law.reactionTime > FLIGHT_TIME) {
+          const slope = (s - read(strength, columns, row, next, wy, at - 1)) / lnFluenceStep;
+          this.#bareAfterThrow(freed, fluence, s, slope, metalRise[row] / metalRise[0]);
+        }
       }
       held *= Math.exp(-(starts[e] === 1 ? spec.lineGap : spec.pulseGap) / (law.relaxation[row] + 1e-12));
       held = this.#eat(fluence, held, Math.min(firstEaten[row], firstEaten[next]), row, next, wy);
       count += multiplicity * Math.exp(lnShape);
     }
     return count;
+  }
+
+  /**
+   * The beam of a long event stays on where the film has left: what then meets the classes that were freed by it.
+   * A class let go at the fluence at which its adhesion was overcome, F* = F·exp(−(s − s*)/slope).
+   */
+  #bareAfterThrow(freed: number, fluence: number, strength: number, slope: number, ratio: number): void {
+    const flight = FLIGHT_TIME / this.#spec.law.reactionTime;
+    for (let k = freed; k < this.open; k++) {
+      const over = strength - (CLASSES[k] as number) * this.#scatter;
+      const rest = 1 - Math.exp(-over / Math.max(slope, 1e-3)) - flight;
+      if (rest > 0) this.after[k] = Math.max(this.after[k], fluence * afterwards(rest, ratio));
+    }
   }
 
   /** Eats from above by one listed event; returns the heat it leaves, J/m². */
@@ -190,7 +212,7 @@ export class PointHistory {
       const before = this.left;
       const alone = fluence > top ? this.#quick : 1;
       this.left = Math.max(0, before - off);
-      this.char += (before - this.left) * law.charFraction[row] * alone;
+      this.char += (before - this.left) * law.chars[row] * alone;
       if (this.left <= this.#nothing) {
         this.left = 0;
         // The rest of the event goes on to what lies below, at the same power for the rest of its time.
@@ -198,7 +220,7 @@ export class PointHistory {
         const charLaw = this.char > this.#nothing ? law.char() : null;
         if (charLaw) this.#burn(charLaw, fluence, 1 - spent);
         else this.char = 0;
-        this.#finish(fluence * Math.sqrt(1 - spent));
+        this.#finish(fluence * afterwards(1 - spent, law.metalRise[row] / law.metalRise[0]));
         break;
       }
     }
@@ -255,6 +277,19 @@ export function profileLog(r2: number, profile: "gaussian" | "top-hat", line: bo
   if (profile === "gaussian") return -2 * r2;
   if (r2 >= 1) return -100;
   return line ? 0.5 * Math.log(1 - r2) : 0;
+}
+
+/**
+ * Fluence of a whole event on the bare face that warms it as much as one event does whose light was held off at first:
+ * heat flux q₁ under the cover, then q₂ on the bare face for the last share φ of the time.
+ *
+ * Equation: √φ + (q₁/q₂)·(1 − √φ), from q₁·(√τ − √(φτ)) + q₂·√(φτ) over q₂·√τ.
+ * Units: rest φ 1, ratio q₁/q₂ 1; result 1. Range: 0 to 1. Errors: none.
+ * Source: constant flux on a half-space, Carslaw and Jaeger 1959, 2.9, superposed.
+ */
+export function afterwards(rest: number, ratio: number): number {
+  const root = Math.sqrt(rest);
+  return root + ratio * (1 - root);
 }
 
 function clamp01(x: number): number {

@@ -20,12 +20,15 @@ export interface KernelNode {
   readonly depth: Float64Array;
   readonly rise: Float64Array;
   readonly eatenAt: Float64Array;
-  /** share of a cell's thickness that stays as char when it is heated slowly */
+  /** 1 where a cell chars when it is heated slowly, 0 where it does not */
   readonly char: Float64Array;
   /** K·m²/J, peak rise at the top of the layer that stays; 0 when none stays */
   readonly stayRise: number;
-  /** share of the light that ends up as heat in metal and staying layers */
+  /** share of the light that ends up as heat in metal and staying layers, and in the strip layers */
   readonly heatShare: number;
+  readonly stripShare: number;
+  /** J/(m³·K) of the topmost layer */
+  readonly volumetricHeat: number;
   /** s, time in which the strip layers lose the heat they hold to the metal: (4/π²)·(Σh/k)·(Σρch) */
   readonly relaxation: number;
 }
@@ -44,12 +47,16 @@ export interface Kernel {
 
 /** What one event does to a char that is left on the metal (or on the layer that stays), per unit of fluence. */
 export interface CharNode {
-  /** m of char as solid, ascending from node to node */
+  /** m of char, in the room of the layer that it came from; ascending from node to node */
   readonly remaining: number;
-  /** cells from the top: thickness as solid m, peak rise K·m²/J, time near the peak s */
+  /** kg/m³ */
+  readonly density: number;
+  /** cells from the top: thickness m, peak rise K·m²/J, time near the peak s */
   readonly width: Float64Array;
   readonly rise: Float64Array;
   readonly time: Float64Array;
+  /** share of the light that the char takes */
+  readonly share: number;
   /** K·m²/J, peak rise of the metal's surface */
   readonly metalRise: number;
 }
@@ -102,7 +109,7 @@ function once<T>(make: () => T): () => T {
   };
 }
 
-/** Shares of all char that the slow heating of the whole strip can leave, at which the char law is tabulated. */
+/** Shares of the room of all charring layers at which the char law is tabulated. */
 const CHAR_SHARES = [0.1, 0.3, 1];
 const CHAR_CELLS = 14;
 
@@ -137,13 +144,15 @@ function charNodes(sample: StackSample, duration: number, shape: "square" | "gau
       ...stay.map((l) => ({ layer: l, thickness: l.thickness })),
     ];
     const { edges, owner } = grid(layers, 1, duration, CHAR_CELLS);
-    const { column } = solveLinear(sample, layers, edges, owner.length, owner.length, duration, shape);
+    const { column, absorbed } = solveLinear(sample, layers, edges, owner.length, owner.length, duration, shape);
     const cells = owner.filter((o) => o === 0).length;
     return {
-      remaining: fraction * share * room,
-      width: Float64Array.from({ length: cells }, (_, i) => fraction * (edges[i + 1] - edges[i])),
+      remaining: share * room,
+      density: char.density,
+      width: Float64Array.from({ length: cells }, (_, i) => edges[i + 1] - edges[i]),
       rise: column.peak.slice(0, cells),
       time: column.timeNearPeak.slice(0, cells),
+      share: absorbed.subarray(0, cells).reduce((a, b) => a + b, 0),
       metalRise: column.metalPeak,
     };
   });
@@ -165,15 +174,17 @@ function kernelNode(
   const eatenAt = new Float64Array(stripCells);
   const char = new Float64Array(stripCells);
   let heatInStay = 0;
+  let heatInStrip = 0;
   for (let i = 0; i < cells; i++) {
     if (i >= stripCells) {
       heatInStay += absorbed[i];
       continue;
     }
+    heatInStrip += absorbed[i];
     const { layer } = all[owner[i]];
     depth[i] = edges[i + 1];
     eatenAt[i] = eatenTemperature(layer, column.timeNearPeak[i]);
-    char[i] = layer.decomposition?.charFraction ?? 0;
+    char[i] = layer.decomposition?.char && layer.decomposition.charFraction > 0 ? 1 : 0;
   }
   const stayRise = cells > stripCells ? column.peak[stripCells] : 0;
   return {
@@ -188,6 +199,8 @@ function kernelNode(
     char,
     stayRise,
     heatShare: light.metalAbsorbed + heatInStay,
+    stripShare: heatInStrip,
+    volumetricHeat: off.length > 0 ? off[0].layer.density * off[0].layer.heatCapacity : 0,
     relaxation: relaxationTime(off),
   };
 }

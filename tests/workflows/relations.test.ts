@@ -36,6 +36,9 @@ beforeAll(() => {
 
 const neverFalls = (q: readonly number[]) => q.every((x, i) => i === 0 || x >= q[i - 1] - TIE);
 const neverRises = (q: readonly number[]) => q.every((x, i) => i === 0 || x <= q[i - 1] + TIE);
+/** A layer that leaves nothing behind when it decomposes. */
+const withoutChar = (l: Draw["sample"]["layers"][number]) =>
+  l.decomposition ? { ...l, decomposition: { ...l.decomposition, charFraction: 0 } } : l;
 /** With a mechanism off a share falls so far that fewer draws show it. */
 const few = (model: PartModel) => model.draws.slice(0, 60);
 const first = (q: readonly number[]) => q[0] as number;
@@ -96,8 +99,10 @@ describe("relations 2 and 3: frequency at fixed pulse width and mean power", () 
   });
   const frequencies = [25e3, 40e3, 70e3, 120e3, 200e3];
   // Two passes, so that metal laid bare by the first one meets the beam again.
-  const runsOf = (model: PartModel, alter?: (plan: PatchPlan) => PatchPlan) =>
-    frequencies.map((frequency) => runner(model, pulsedSource, { ...pulsedBase, passes: 2, frequency }, alter));
+  const runsOf = (model: PartModel, alter?: (plan: PatchPlan) => PatchPlan, more: readonly number[] = []) =>
+    [...frequencies, ...more].map((frequency) =>
+      runner(model, pulsedSource, { ...pulsedBase, passes: 2, frequency }, alter),
+    );
   /** Each step leaves the metal less near its limit, or unharmed; past the limit of harm the distance has no meaning. */
   const saferEachStep = (r: readonly PatchResult[]) =>
     r.every((x, i) => i === 0 || x.damageMargin >= 0 || x.damageMargin > (r[i - 1] as PatchResult).damageMargin + 1e-3);
@@ -150,11 +155,18 @@ describe("relations 2 and 3: frequency at fixed pulse width and mean power", () 
     }
   });
 
-  it("3, known miss: it does not come out on dark layers eaten from above, where heat stays in the layer and the dose counts", () => {
-    // Asserted so that it is noticed when a better model of eating brings the relation out.
+  it("3: also on dark layers eaten from above, where what kept heat eats leaves char", () => {
     const dark = modelOf("aluminium-5083", [["polyurethane-topcoat", "dark", 30]]);
-    const runs = runsOf(dark);
-    expect(atRemovalEdge(few(dark), runs[0] as Runner, runs, moreLeft)).toBeLessThan(ENOUGH);
+    const runs = runsOf(dark, undefined, [400e3, 800e3]);
+    expect(atRemovalEdge(dark.draws, runs[0] as Runner, runs, moreLeft)).toBeGreaterThanOrEqual(ENOUGH);
+  });
+
+  it("3 fails there when nothing chars", () => {
+    const dark = modelOf("aluminium-5083", [["polyurethane-topcoat", "dark", 30]]);
+    const runs = runsOf(dark, undefined, [400e3, 800e3]);
+    const draws = few(dark).map((draw) => withLayers(draw, withoutChar));
+    // The threshold of a single pulse still brings it out in some.
+    expect(atRemovalEdge(draws, runs[0] as Runner, runs, moreLeft)).toBeLessThan(0.7);
   });
 
   it("3 fails when removal has no threshold: depth in proportion to fluence, nothing thrown off", () => {
@@ -178,12 +190,13 @@ describe("relations 2 and 3: frequency at fixed pulse width and mean power", () 
 });
 
 describe("relation 4: continuous beam and speed", () => {
-  const speeds = [2, 4, 8, 14];
+  // The last two are beyond what the set-up can run: the question is whether there is such a speed at all.
+  const speeds = [2, 4, 8, 14, 28, 56];
   const base: Setting = { ...defaultSetting(continuousSource), lens: "f254", lineSpacing: 0.1e-3 };
   const runsOf = (model: PartModel, alter?: (plan: PatchPlan) => PatchPlan) =>
     speeds.map((speed) => runner(model, continuousSource, { ...base, speed }, alter));
-  const safer = (r: readonly PatchResult[]) =>
-    r.every((x, i) => i === 0 || x.damageMargin > (r[i - 1] as PatchResult).damageMargin + 1e-3);
+  const safer = (all: readonly PatchResult[]) =>
+    all.slice(0, 4).every((x, i, r) => i === 0 || x.damageMargin > (r[i - 1] as PatchResult).damageMargin + 1e-3);
   const moreLeft = (r: readonly PatchResult[]) =>
     last(r.map((x) => x.residueFraction)) > Math.min(...r.map((x) => x.residueFraction)) + 0.01;
 
@@ -392,10 +405,10 @@ describe("relation 5: continuous beam against nanosecond pulses", () => {
     return { asSet, pastEdge };
   };
 
-  it("at equal mean power, each at its fastest setting that removes: deeper melt on aluminium", () => {
-    const model = models[0] as PartModel;
-    const { asSet } = meltsMore(model, model.draws);
-    expect(asSet).toBeGreaterThanOrEqual(ENOUGH);
+  it("at equal mean power, each at its fastest setting that removes: deeper melt on aluminium and titanium", () => {
+    const titanium = modelOf("titanium-6-4", [["polyurethane-topcoat", "white", 40]]);
+    for (const model of [models[0] as PartModel, titanium])
+      expect(meltsMore(model, model.draws).asSet, model.part.id).toBeGreaterThanOrEqual(ENOUGH);
   });
 
   it("on every metal, each best setting taken as far past its melting edge, the continuous beam melts deeper", () => {
@@ -403,9 +416,13 @@ describe("relation 5: continuous beam against nanosecond pulses", () => {
       expect(meltsMore(model, few(model)).pastEdge, model.part.id).toBeGreaterThanOrEqual(ENOUGH);
   });
 
-  it("known miss: as set, it does not come out on the steels, whose layers a fast line eats from above below the melting point", () => {
-    // Asserted so that it is noticed when a better model of the dwell brings the relation out.
-    for (const model of models.slice(1)) expect(meltsMore(model, few(model)).asSet, model.part.id).toBeLessThan(ENOUGH);
+  it("known miss: as set, it comes out on the steels in most draws, not in 95 of 100: a fast line of a wide spot can just stay below melting", () => {
+    // Asserted from both sides so that it is noticed when a better model brings the relation out, or loses it.
+    for (const model of models.slice(1)) {
+      const { asSet } = meltsMore(model, few(model));
+      expect(asSet, model.part.id).toBeGreaterThan(0.5);
+      expect(asSet, model.part.id).toBeLessThan(ENOUGH);
+    }
   });
 
   it("fails when the depth of heat is held at that of a 100 ns pulse", () => {
