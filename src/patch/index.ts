@@ -13,3 +13,5 @@ export type { Phase, Turns } from "./map-events.ts";
 export type { AreaFigures, MapFigures, Streaks } from "./map-figures.ts";
 export { type PatchMap, type PatchMapOptions, patchMap } from "./map-patch.ts";
 export { fineCell, isApproximateCell } from "./map-cell.ts";
+export { metalTone, oxideTint, type Rgb } from "./picture-colour.ts";
+export { type LegendEntry, type PatchLook, type PatchPicture, patchPicture } from "./picture-patch.ts";

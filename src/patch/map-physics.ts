@@ -1,4 +1,4 @@
-import { blendLaw, type LawTable, lawTable, type MetalResponse } from "#removal";
+import { blendLaw, type LawTable, lawTable, type MetalResponse, plumeThreshold } from "#removal";
 import type { Kelvin, Metre, Second } from "#terms";
 import type { Draw } from "./draw.ts";
 import type { PointSpec } from "./point.ts";
@@ -77,6 +77,7 @@ export function mapPhysics(draw: Draw, plan: PatchPlan, fluenceScale = 1): MapPh
       pulseGap: setting.frequency === null ? 0 : plan.cell.multiplicity / setting.frequency,
       lineGap: plan.warming.lineTime,
       multiplicity: plan.cell.multiplicity,
+      plume: setup.kind === "pulsed" ? plumeThreshold(duration, sample.plumeFactor) : Number.POSITIVE_INFINITY,
     }),
   };
 }
