@@ -15,3 +15,4 @@ export { type PatchMap, type PatchMapOptions, patchMap } from "./map-patch.ts";
 export { fineCell, isApproximateCell } from "./map-cell.ts";
 export { metalTone, oxideTint, type Rgb } from "./picture-colour.ts";
 export { type LegendEntry, type PatchLook, type PatchPicture, patchPicture } from "./picture-patch.ts";
+export { type BandPlace, type BandResult, type FaceBand, patchBand, planOnFace } from "./map-band.ts";
