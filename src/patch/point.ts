@@ -1,4 +1,4 @@
-import { type CharLaw, charYield, type LawTable } from "#removal";
+import { type CharLaw, charYield, fluenceThroughPlume, type LawTable } from "#removal";
 
 /** Adhesion from place to place: eight equal shares of area, weakest first (standard normal quantiles). */
 export const CLASSES: readonly number[] = [
@@ -27,6 +27,8 @@ export interface PointSpec {
   readonly lineGap: number;
   /** how many real events each listed event stands for */
   readonly multiplicity: number;
+  /** J/m² from which the plume of a pulse shades the surface; left out for a beam that stays on */
+  readonly plume?: number;
 }
 
 /** Share of the residue thickness below which nothing counts as left. */
@@ -127,7 +129,7 @@ export class PointHistory {
   /** One pass; returns the count of events so far. */
   #pass(distances: Float64Array, starts: Uint8Array, inverse: number, countSoFar: number, first: boolean): number {
     const spec = this.#spec;
-    const { law, profile, lineEvents, multiplicity } = spec;
+    const { law, profile, lineEvents, multiplicity, plume = Number.POSITIVE_INFINITY } = spec;
     const { columns, remaining, strength, byStress, lnFluenceFirst, lnFluenceStep, metalRise, firstEaten } = law;
     const { after } = this;
     const nodes = remaining.length;
@@ -140,8 +142,12 @@ export class PointHistory {
     for (let e = 0; e < distances.length; e++) {
       const lnShape = profileLog(distances[e] * inverse, profile, lineEvents);
       if (lnShape < FAINTEST) continue;
-      const lnFluence = this.#lnPeak + lnShape;
-      const fluence = Math.exp(lnFluence);
+      let lnFluence = this.#lnPeak + lnShape;
+      let fluence = Math.exp(lnFluence);
+      if (fluence > plume) {
+        fluence = fluenceThroughPlume(fluence, plume);
+        lnFluence = Math.log(fluence);
+      }
       if (first && lnShape > -0.69) this.strong += multiplicity;
       for (let k = this.open - 1; k >= 0 && after[k] < fluence; k--) after[k] = fluence;
       if (this.ateAll || this.best > this.#sure) continue;

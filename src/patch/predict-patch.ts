@@ -5,6 +5,7 @@ import {
   lawTable,
   type MetalResponse,
   oxideGrowthSquared,
+  plumeThreshold,
   reactionTime,
 } from "#removal";
 import type { Acceptance, BeamState, LaserSetup, PatchResult, Setting } from "#terms";
@@ -98,6 +99,7 @@ export function predictPatch(
     incubation: bottom?.incubation ?? 1,
     pulseGap: setting.frequency === null ? 0 : plan.cell.multiplicity / setting.frequency,
     lineGap: plan.warming.lineTime,
+    plume: exact ? plumeThreshold(duration, sample.plumeFactor) : Number.POSITIVE_INFINITY,
   };
   const flat = stamp({ ...base, thickness: strip.thickness });
   const pitted = strip.off.find((l) => l.pitAreaShare > 0);
@@ -195,17 +197,47 @@ function metalHeat(
 ) {
   const onset = response.meltOnset(start);
   const bareRise = law.metalRise[0];
-  const rises = Float64Array.from(stamped.bareFluence, (f, i) =>
-    Math.max(f * bareRise, stamped.coveredRise[Math.floor(i / CLASS_COUNT)]),
-  ).sort();
-  const hottest = rises[rises.length - 1];
+  const { bareFluence, coveredRise } = stamped;
+  const rises = new Float64Array(bareFluence.length);
+  let hottest = 0;
   let melted = 0;
-  while (melted < rises.length && rises[rises.length - 1 - melted] > onset) melted++;
+  for (let i = 0; i < rises.length; i++) {
+    const bare = bareFluence[i] * bareRise;
+    const covered = coveredRise[(i / CLASS_COUNT) | 0];
+    const rise = bare > covered ? bare : covered;
+    rises[i] = rise;
+    if (rise > hottest) hottest = rise;
+    if (rise > onset) melted++;
+  }
   const meltedShare = melted / rises.length;
   const meltDepth = meltedShare > 0 ? response.meltDepth(hottest, start, duration, draw.metal.diffusivity) : 0;
-  const exceeded = (share: number) => rises[Math.max(0, rises.length - 1 - Math.floor(share * rises.length))];
+  const exceeded = (share: number) => nthLargest(rises, Math.floor(share * rises.length));
   const deepOnset = response.riseForMeltDepth(conditionLimits.microMelt, start, duration, draw.metal.diffusivity);
   return { hottestRise: hottest, meltDepth, meltedShare, onset, deepOnset, exceeded };
+}
+
+/** The n-th largest value, counted from 0; the array is put in another order (Hoare's selection). */
+function nthLargest(values: Float64Array, n: number): number {
+  let low = 0;
+  let high = values.length - 1;
+  while (low < high) {
+    const pivot = values[(low + high) >> 1];
+    let i = low;
+    let j = high;
+    while (i <= j) {
+      while (values[i] > pivot) i++;
+      while (values[j] < pivot) j--;
+      if (i <= j) {
+        const swap = values[i];
+        values[i++] = values[j];
+        values[j--] = swap;
+      }
+    }
+    if (n <= j) high = j;
+    else if (n >= i) low = i;
+    else break;
+  }
+  return values[n];
 }
 
 /** m: oxide from the peaks of the events that hit a point hard, and from the warmth between them. */

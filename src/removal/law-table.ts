@@ -104,20 +104,23 @@ export function lawTable(
   const ready = new Uint8Array(nodes.length);
   const c: Case = { sample, kernel, response, conditions };
   let char: CharLaw | null | undefined;
+  const each = (of: (node: KernelNode) => number): Float64Array => {
+    const values = new Float64Array(nodes.length);
+    for (let i = 0; i < values.length; i++) values[i] = of(nodes[i]);
+    return values;
+  };
   return {
     ...rows,
     lnFluenceFirst,
     lnFluenceStep: STEP,
     columns: COLUMNS,
-    remaining: Float64Array.from(nodes, (n) => n.remaining),
-    metalRise: Float64Array.from(nodes, (n) => n.metalRise * lateralFactor),
-    stayRise: Float64Array.from(nodes, (n) =>
-      Math.max(n.stayRise - (1 - lateralFactor) * n.interfaceRise, n.stayRise * lateralFactor),
-    ),
+    remaining: each((n) => n.remaining),
+    metalRise: each((n) => n.metalRise * lateralFactor),
+    stayRise: each((n) => Math.max(n.stayRise - (1 - lateralFactor) * n.interfaceRise, n.stayRise * lateralFactor)),
     startTemperature: start,
-    firstEaten: Float64Array.from(nodes, (n) => firstEaten(n, conditions)),
-    relaxation: Float64Array.from(nodes, (n) => n.relaxation),
-    chars: Float64Array.from(nodes, (n) => n.char[0] ?? 0),
+    firstEaten: each((n) => firstEaten(n, conditions)),
+    relaxation: each((n) => n.relaxation),
+    chars: each((n) => n.char[0] ?? 0),
     reactionTime: kernel.reactionTime,
     need(row) {
       if (ready[row] === 1) return;

@@ -2,6 +2,7 @@ import type { Delivery, LaserSetup, PartEnquiry, SetupVerdict, ShortfallKind, Si
 import { formatQuantity } from "#units";
 import type { PartModel } from "./part-model.ts";
 import { predict } from "./predict.ts";
+import { rankVerdicts } from "./rank.ts";
 import { searchSettings } from "./search.ts";
 import { twoEdges } from "./two-edges.ts";
 
@@ -24,13 +25,7 @@ export function surveySetups(
     options.onProgress?.(i + 1, setups.length);
     return verdict;
   });
-  return verdicts.sort((a, b) => order(b) - order(a));
-}
-
-function order(v: SetupVerdict): number {
-  const ready = v.windowExists && v.shortfall === "none" ? 2 : v.windowExists ? 1 : 0;
-  // A tenth of sureness is within the noise of a few dozen draws: inside it the faster set-up comes first.
-  return ready * 10 + Math.round(10 * v.sureness) / 10 + Math.min(0.09, Math.log10(1 + v.areaRate * 3600) / 30);
+  return rankVerdicts(verdicts);
 }
 
 /** Searches one set-up and says what it can do, or why it falls short. */
