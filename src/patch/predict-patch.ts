@@ -274,7 +274,7 @@ function stayHarm(draw: Draw, stamped: Stamped, law: LawTable, start: number): {
 }
 
 /**
- * ln of the factor by which the power may grow before the acceptance's metal limit is met. Warmth before the event and
+ * ln of the factor by which the heat that arrives (the power, as long as no plume shades it) may grow before the acceptance's metal limit is met. Warmth before the event and
  * the event's own rise both grow with power, so the distance is between totals above ambient.
  */
 function marginToLimit(

@@ -9,7 +9,6 @@ import {
   lineCell,
   metalAnswers,
   metalConditionGrade,
-  ownLineRise,
   predictPatch,
   profileLog,
   pulsedCell,
@@ -79,8 +78,9 @@ describe("a patch", () => {
     let judged = 0;
     for (const draw of model.draws) {
       // The layer is gone on both sides of the limit, so that the same metal is judged.
-      const first = predictPatch(draw, plan, model.part.acceptance, 3);
-      const scale = 3 * Math.exp(first.damageMargin);
+      // Below the plume's threshold: above it more power is not as much more heat, and the margin counts heat.
+      const first = predictPatch(draw, plan, model.part.acceptance, 1.5);
+      const scale = 1.5 * Math.exp(first.damageMargin);
       const at = predictPatch(draw, plan, model.part.acceptance, scale);
       if (at.residueFraction > 1e-3) continue;
       judged++;
@@ -121,24 +121,6 @@ describe("the raster cell", () => {
     const cell = pulsedCell(100e-6, 2e-6, 50e-6);
     expect(cell.multiplicity).toBe(6);
     expect(lineCell(100e-6, 50e-6).points.every((p) => p.length >= 5)).toBe(true);
-  });
-});
-
-describe("warmth left by the own line", () => {
-  it("is the direct sum over all earlier pulses", () => {
-    const [f, v, w, k, d, h, length] = [50e3, 2, 100e-6, 40, 1.1e-5, 5e-3, 15e-3];
-    let sum = 0;
-    for (let n = 1; n <= Math.floor((length / v) * f); n++) {
-      const t = n / f;
-      const wide = w * w + 8 * d * t;
-      let images = 1;
-      for (let m = 1; m < 60; m++) images += 2 * Math.exp(-((m * h) ** 2) / (d * t));
-      sum +=
-        ((2 / (f * Math.PI * wide)) * Math.exp((-2 * (v * t) ** 2) / wide) * images * d) /
-        (k * Math.sqrt(Math.PI * d * t));
-    }
-    expect(ownLineRise(f, v, w, k, d, h, length) / sum).toBeGreaterThan(0.98);
-    expect(ownLineRise(f, v, w, k, d, h, length) / sum).toBeLessThan(1.02);
   });
 });
 
