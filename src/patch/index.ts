@@ -9,7 +9,7 @@ export type { MapGrid } from "./map-grid.ts";
 export { type DepthProfile, type Hinges, hingesOf, logarithmicProfile, profileDepth } from "./map-profile.ts";
 export type { RegularRaster } from "./map-regular.ts";
 export { type EventPlaces, placesOf, type ResidueMap, residueMap } from "./map-residue.ts";
-export type { Phase, Turns } from "./map-events.ts";
+export { lineDose, type LineWay, lineWay, type Phase, type ScanLayout, type Turns } from "./map-events.ts";
 export type { AreaFigures, MapFigures, Streaks } from "./map-figures.ts";
 export { type PatchMap, type PatchMapOptions, patchMap } from "./map-patch.ts";
 export { fineCell, isApproximateCell } from "./map-cell.ts";

@@ -1,9 +1,9 @@
 import { beforeAll, describe, expect, it } from "vitest";
 import { defaultSetting, wobblePulses } from "#beam";
 import { createLibrary } from "#library";
-import { fineCell, isApproximateCell, patchMap, type PatchMapOptions, predictPatch } from "#patch";
+import { fineCell, isApproximateCell, lineDose, lineWay, patchMap, type PatchMapOptions, predictPatch } from "#patch";
 import { type PartModel, planOf } from "#workflows";
-import { compare, models } from "./map-settings.ts";
+import { amid, compare, models } from "./map-settings.ts";
 
 const library = createLibrary([]);
 const acceptance = { metalConditionMax: 1 as const, metalTemperatureMax: null };
@@ -38,6 +38,70 @@ describe("the full map and the repeating cell", () => {
     expect(far).toBeLessThanOrEqual(1);
     expect(other).toBeLessThanOrEqual(1);
   });
+});
+
+describe("pulses with gaps between them", () => {
+  it("the fine cell takes lines there and back as they are: within 0.02 of the map where something is left", () => {
+    const setup = library.setup("pulsed-200");
+    const base = defaultSetting(setup);
+    const spot = planOf(made[0]!, setup, base).beam.spotDiameter;
+    const setting = { ...base, speed: 1.3 * spot * base.frequency!, lineSpacing: spot / 2.5, passes: 2 };
+    let partly = 0;
+    for (const model of made)
+      for (const fluenceScale of [0.3, 1, 3]) {
+        const plan = planOf(model, setup, setting);
+        const cold = { ...plan, warming: { ...plan.warming, perAbsorbedWatt: 0 } };
+        const inside = amid(model.central, cold, fluenceScale).figures.interior!;
+        const fine = predictPatch(model.central, { ...cold, cell: fineCell(cold) }, acceptance, fluenceScale);
+        expect(Math.abs(fine.residueFraction - inside.residue)).toBeLessThan(0.025);
+        if (inside.residue > 0.1 && inside.residue < 0.9) partly++;
+      }
+    expect(partly).toBeGreaterThan(1);
+  });
+});
+
+describe("the way along a line", () => {
+  const layout = { width: 10e-3, speed: 2, acceleration: 1000 };
+
+  it("takes L/v + v/a from rest to rest, gets up to speed after v²/2a, and is as far from both ends at mirror times", () => {
+    const way = lineWay({ ...layout, turns: "inside, beam on" });
+    expect(way.onTime).toBeCloseTo(10e-3 / 2 + 2 / 1000, 12);
+    expect(way.at(1e-3)).toBeCloseTo(0.5 * 1000 * 1e-3 ** 2, 12);
+    expect(way.at(2e-3)).toBeCloseTo(2e-3, 12);
+    for (const t of [0, 0.5e-3, 1.7e-3, 3e-3]) expect(way.at(t) + way.at(way.onTime - t)).toBeCloseTo(10e-3, 12);
+    expect((way.at(3.6e-3) - way.at(3.5e-3)) / 0.1e-3).toBeCloseTo(2, 9);
+  });
+
+  it("never reaches its speed on a short line", () => {
+    const way = lineWay({ ...layout, width: 1e-3, turns: "inside, beam on" });
+    expect(way.onTime).toBeCloseTo(2 * Math.sqrt(1e-3 / 1000), 12);
+    expect(way.at(way.onTime / 2)).toBeCloseTo(0.5e-3, 12);
+  });
+
+  it.each(["gaussian", "top-hat"] as const)(
+    "a %s line doses its middle with 1, its ends with a half, ramps with more",
+    (profile) => {
+      const scan = {
+        ...layout,
+        height: 1e-3,
+        lineSpacing: 1e-4,
+        frequency: null,
+        serpentine: true,
+        phase: "golden" as const,
+        firstPulses: [],
+        multiplicity: 1,
+      };
+      const cut = { ...scan, turns: "outside, beam off" as const };
+      expect(lineDose(cut, 100e-6, profile, 5e-3)).toBeCloseTo(1, 1);
+      expect(lineDose(cut, 100e-6, profile, 5e-3)).toBeGreaterThan(0.97);
+      expect(lineDose(cut, 100e-6, profile, 0)).toBeGreaterThan(0.45);
+      expect(lineDose(cut, 100e-6, profile, 0)).toBeLessThan(0.55);
+      const ramped = { ...scan, turns: "inside, beam on" as const };
+      // At 0.5 mm the spot moves at √(2·a·s) = 1 m/s, half its speed: twice the dose.
+      expect(lineDose(ramped, 50e-6, profile, 0.5e-3)).toBeGreaterThan(1.9);
+      expect(lineDose(ramped, 50e-6, profile, 0.5e-3)).toBeLessThan(2.15);
+    },
+  );
 });
 
 describe("where events really fall", () => {

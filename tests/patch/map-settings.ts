@@ -35,7 +35,7 @@ export interface Compared {
  * Cells amid the patch over a whole number of line spacings, so that no part of the pattern counts twice; eight lines of
  * pulses, because their phase wanders from line to line.
  */
-export function amid(draw: Draw, plan: PatchPlan): PatchMap {
+export function amid(draw: Draw, plan: PatchPlan, fluenceScale = 1): PatchMap {
   const radius = plan.beam.spotDiameter / 2;
   const { lineSpacing } = plan.setting;
   const line = plan.events === "line";
@@ -49,6 +49,7 @@ export function amid(draw: Draw, plan: PatchPlan): PatchMap {
   return patchMap(draw, plan, {
     width: SIDE,
     height,
+    fluenceScale,
     grid: { columns, rows, step, x0: SIDE / 2, y0: firstLine + step / 2 },
   });
 }
