@@ -1,24 +1,15 @@
 import { normalCdf } from "#numerics";
 import type { LawTable } from "#removal";
-import type { Kelvin, Metre, Radian } from "#terms";
-import { invalid, requireInRange, requirePositive } from "#units";
+import type { Kelvin, Metre, Radian, Second } from "#terms";
+import { requireInRange, requirePositive } from "#units";
 import type { Draw } from "./draw.ts";
-import {
-  lineCount,
-  lineDose,
-  lineY,
-  type Phase,
-  pulsedEvents,
-  type ScanEvents,
-  type ScanLayout,
-  type Turns,
-} from "./map-events.ts";
+import type { Phase, ScanLayout, Turns } from "./map-events.ts";
 import { type MapFigures, mapFigures } from "./map-figures.ts";
 import { type MapGrid, requireGrid } from "./map-grid.ts";
 import { type CellHeat, cellHeat } from "./map-heat.ts";
-import { type MapPhysics, mapPhysics, shapeOf } from "./map-physics.ts";
+import { type MapPhysics, mapPhysics } from "./map-physics.ts";
 import { startAt, startMap } from "./map-start.ts";
-import { eventTiles } from "./map-tiles.ts";
+import { visitCells } from "./map-visit.ts";
 import { PointHistory } from "./point.ts";
 import type { PatchPlan } from "./predict-patch.ts";
 
@@ -37,8 +28,10 @@ export interface PatchMapOptions {
   readonly fluenceScale?: number;
   /** rad, tilt of the face about an axis across the lines: the spot is drawn out along them */
   readonly tilt?: Radian;
-  /** m, x and y in turn: events of one pass in time order instead of the raster's (wobble, free paths); pulsed only */
+  /** m, x and y in turn: events of one pass in time order instead of the raster's (a swinging spot, free paths) */
   readonly places?: Float64Array;
+  /** s between those places, an eighth of a spot apart or less, for a beam that is on along the line */
+  readonly every?: Second;
 }
 
 /** Maps of one patch in one version of the physics, row by row, and what they say together. */
@@ -66,8 +59,6 @@ export interface PatchMap {
   readonly figures: MapFigures;
 }
 
-/** Events farther than this many radii away deposit less than 1.2 % of the peak, as in the repeating cell. */
-const CUTOFF = 1.5;
 /** Laws over the temperature before the event: so many steps between the coldest and the hottest place. */
 const LAWS = 8;
 
@@ -134,7 +125,8 @@ export function patchMap(draw: Draw, plan: PatchPlan, options: PatchMapOptions):
   };
   const { residueThickness } = draw.strip;
   const held = (p: PointHistory) => (p.left + p.char > residueThickness && !p.letGo ? 1 - normalCdf(p.freed) : 0);
-  visitCells(plan, layout, grid, radius, stretch, options.places, (cell, x, y, shapes, starts) => {
+  const path = options.places ? { places: options.places, every: options.every ?? null } : null;
+  visitCells(plan, layout, grid, radius, stretch, path, (cell, x, y, shapes, starts) => {
     const step = laws.step(x, y);
     const { history, heat } = at(step);
     const { flat, pits } = history;
@@ -178,94 +170,4 @@ function startLaws(draw: Draw, plan: PatchPlan, physics: MapPhysics, layout: Sca
     start,
     law: (step: number) => physics.law(start(step)),
   };
-}
-
-type Visit = (cell: number, x: Metre, y: Metre, shapes: Float64Array, starts: Uint8Array) => void;
-
-/** Hands each cell its events of one pass in time order, as `shapeOf` values. */
-function visitCells(
-  plan: PatchPlan,
-  layout: ScanLayout,
-  grid: MapGrid,
-  radius: Metre,
-  stretch: number,
-  places: Float64Array | undefined,
-  visit: Visit,
-): void {
-  if (plan.events === "line") {
-    if (places) invalid("places", places.length / 2, "events", "need separate pulses, not a beam that is on all along");
-    visitLineCells(plan, layout, grid, radius, visit);
-    return;
-  }
-  const { profile } = plan.setup;
-  const events = places ? eventsAt(places) : pulsedEvents(layout);
-  if (events.x.length > 4_000_000) invalid("events", events.x.length, "", "at most 4 million");
-  const reach = CUTOFF * radius;
-  const { side, across, first, list } = eventTiles(grid, events, reach / stretch);
-  const far = CUTOFF * CUTOFF;
-  const inverse = 1 / (radius * radius);
-  let longest = 0;
-  for (let t = 1; t < first.length; t++) longest = Math.max(longest, first[t]! - first[t - 1]!);
-  const shapes = new Float64Array(longest);
-  const starts = new Uint8Array(longest);
-  for (let j = 0; j < grid.rows; j++) {
-    const y = grid.y0 + j * grid.step;
-    for (let i = 0; i < grid.columns; i++) {
-      const x = grid.x0 + i * grid.step;
-      const tile = Math.floor(j / side) * across + Math.floor(i / side);
-      let n = 0;
-      let line = -1;
-      for (let e = first[tile]!; e < first[tile + 1]!; e++) {
-        const event = list[e]!;
-        const dx = (events.x[event]! - x) * stretch;
-        const dy = events.y[event]! - y;
-        const r2 = (dx * dx + dy * dy) * inverse;
-        if (r2 > far) continue;
-        shapes[n] = shapeOf(r2, events.gain[event]!, profile, false);
-        starts[n++] = events.line[event] === line ? 0 : 1;
-        line = events.line[event]!;
-      }
-      visit(j * grid.columns + i, x, y, shapes.subarray(0, n), starts.subarray(0, n));
-    }
-  }
-}
-
-function eventsAt(places: Float64Array): ScanEvents {
-  const count = places.length / 2;
-  return {
-    x: Float64Array.from({ length: count }, (_, n) => places[2 * n]!),
-    y: Float64Array.from({ length: count }, (_, n) => places[2 * n + 1]!),
-    gain: new Float64Array(count).fill(1),
-    line: new Int32Array(count),
-  };
-}
-
-/** One event a line for a beam that is on all along, its dose by the place along the line. */
-function visitLineCells(plan: PatchPlan, layout: ScanLayout, grid: MapGrid, radius: Metre, visit: Visit): void {
-  const { profile } = plan.setup;
-  const reach = CUTOFF * radius;
-  const lines = lineCount(layout);
-  const forth = Float64Array.from({ length: grid.columns }, (_, i) =>
-    lineDose(layout, radius, profile, grid.x0 + i * grid.step),
-  );
-  const back = Float64Array.from({ length: grid.columns }, (_, i) =>
-    lineDose(layout, radius, profile, layout.width - grid.x0 - i * grid.step),
-  );
-  const shapes = new Float64Array(Math.ceil((2 * reach) / layout.lineSpacing) + 2);
-  const starts = new Uint8Array(shapes.length).fill(1);
-  for (let j = 0; j < grid.rows; j++) {
-    const y = grid.y0 + j * grid.step;
-    const from = Math.max(0, Math.ceil((y - reach - lineY(layout, 0)) / layout.lineSpacing));
-    const to = Math.min(lines - 1, Math.floor((y + reach - lineY(layout, 0)) / layout.lineSpacing));
-    for (let i = 0; i < grid.columns; i++) {
-      let n = 0;
-      for (let l = from; l <= to; l++) {
-        const dose = layout.serpentine && l % 2 === 1 ? back[i]! : forth[i]!;
-        const dy = (lineY(layout, l) - y) / radius;
-        if (dose > 1e-3) shapes[n++] = shapeOf(dy * dy, dose, profile, true);
-      }
-      const x = grid.x0 + i * grid.step;
-      visit(j * grid.columns + i, x, y, shapes.subarray(0, n), starts.subarray(0, n));
-    }
-  }
 }

@@ -145,6 +145,24 @@ describe("where events really fall", () => {
     expect(touched * grid.step).toBeLessThan(2 * amplitude + 1.5 * plan.beam.spotDiameter);
   });
 
+  it("a straight line handed in as a path is the line of the raster", () => {
+    const { plan } = corner("continuous-1000", 1);
+    const [y, count] = [0.5 * plan.setting.lineSpacing, 4000];
+    const places = new Float64Array(2 * count);
+    for (let n = 0; n < count; n++) places.set([((n + 0.5) / count) * 3e-3, y], 2 * n);
+    const grid = { columns: 30, rows: 20, step: 40e-6, x0: 0.8e-3, y0: 0 };
+    const scale = { fluenceScale: 0.3, grid, height: plan.setting.lineSpacing };
+    const line = corner("continuous-1000", 1, scale, false).map;
+    const every = 3e-3 / count / plan.setting.speed;
+    const path = corner("continuous-1000", 1, { ...scale, places, every }, false).map;
+    expect(line.figures.whole.peak).toBeGreaterThan(600);
+    path.peak.forEach((peak, cell) => {
+      // The path's tail beyond 1.5 radii is cut: at most 0.3 % of the dose in the middle.
+      if (line.peak[cell]! > 500) expect(peak / line.peak[cell]!).toBeCloseTo(1, 1);
+    });
+    expect(path.figures.whole.peak / line.figures.whole.peak).toBeCloseTo(1, 2);
+  });
+
   it("warmth by superposition stays under the bound, and grows along the patch", () => {
     const bound = corner("pulsed-500", 0).map;
     const raster = corner("pulsed-500", 0, { startTemperature: "raster" }).map;
@@ -158,6 +176,6 @@ describe("where events really fall", () => {
   it("refuses what cannot be", () => {
     expect(() => corner("pulsed-500", 0, { width: 0 })).toThrow(/invalid width: 0 m/);
     expect(() => corner("pulsed-500", 0, { tilt: 1.5 })).toThrow(/tilt/);
-    expect(() => corner("continuous-1000", 0, { places: Float64Array.of(0, 0) })).toThrow(/separate pulses/);
+    expect(() => corner("continuous-1000", 0, { places: Float64Array.of(0, 0) })).toThrow(/time between places/);
   });
 });
