@@ -4,7 +4,7 @@ export { centreFluence, HELD_TIME, type PatchPlan, patchPlan, predictPatch } fro
 export { lineCell, pulsedCell, type RasterCell } from "./raster.ts";
 export { CLASS_COUNT, FAINTEST, PointHistory, type PointSpec, profileLog } from "./point.ts";
 export { type Stamped, type StampSpec, stamp } from "./stamp.ts";
-export { ownLineRise, type Warming, warmingOf } from "./warming.ts";
+export { type Warming, warmingOf } from "./warming.ts";
 export type { MapGrid } from "./map-grid.ts";
 export { type DepthProfile, type Hinges, hingesOf, logarithmicProfile, profileDepth } from "./map-profile.ts";
 export type { RegularRaster } from "./map-regular.ts";

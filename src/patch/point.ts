@@ -73,6 +73,12 @@ export class PointHistory {
   readonly #lnPeak: number;
   /** m below which layer and char count as gone */
   readonly #nothing: number;
+  /** what the events of a pass bring to the point: ln of their share of the peak, and fluence J/m² */
+  #lnShape = new Float64Array(64);
+  #fluence = new Float64Array(64);
+  /** per node, the share of kept heat that is left at the next event of a line, and at the next line */
+  readonly #keptPulse: Float64Array;
+  readonly #keptLine: Float64Array;
   /** share of what one event eats by itself that chars, where slow heating chars all */
   readonly #quick: number;
 
@@ -83,6 +89,13 @@ export class PointHistory {
     this.#lnPeak = Math.log(spec.fluence);
     this.#nothing = NOTHING * spec.residueThickness;
     this.#quick = charYield(spec.law.reactionTime);
+    const { relaxation } = spec.law;
+    this.#keptPulse = new Float64Array(relaxation.length);
+    this.#keptLine = new Float64Array(relaxation.length);
+    for (let i = 0; i < relaxation.length; i++) {
+      this.#keptPulse[i] = Math.exp(-spec.pulseGap / (relaxation[i] + 1e-12));
+      this.#keptLine[i] = Math.exp(-spec.lineGap / (relaxation[i] + 1e-12));
+    }
   }
 
   /** ln adhesion, in standard deviations: share of the place that is still held is 1 − Φ(this). */
@@ -111,12 +124,13 @@ export class PointHistory {
     this.covered = 0;
     this.strong = 0;
     this.after.fill(0);
+    this.#light(distances, inverse);
     let count = 1;
     for (let pass = 0; pass < passes; pass++) {
       const leftBefore = this.left + this.char;
       const countBefore = count;
       const bareBefore = this.ateAll || this.letGo;
-      count = this.#pass(distances, starts, inverse, count, pass === 0);
+      count = this.#pass(starts, distances.length, count);
       if (bareBefore) break; // bare all along: later passes repeat this one
       if (!this.ateAll && !this.letGo && this.left + this.char === leftBefore && pass < passes - 2) {
         // Nothing was eaten: only the count of events goes on, so the passes between are skipped.
@@ -126,29 +140,49 @@ export class PointHistory {
     }
   }
 
+  /** Fluence of the events of a pass at the point, through their own plumes. */
+  #light(distances: Float64Array, inverse: number): void {
+    const { profile, lineEvents, multiplicity, plume = Number.POSITIVE_INFINITY } = this.#spec;
+    if (this.#lnShape.length < distances.length) {
+      this.#lnShape = new Float64Array(2 * distances.length);
+      this.#fluence = new Float64Array(2 * distances.length);
+    }
+    const peak = this.#spec.fluence;
+    for (let e = 0; e < distances.length; e++) {
+      const lnShape = profileLog(distances[e] * inverse, profile, lineEvents);
+      this.#lnShape[e] = lnShape;
+      if (lnShape < FAINTEST) continue;
+      if (lnShape > -0.69) this.strong += multiplicity;
+      const fluence = peak * Math.exp(lnShape);
+      if (fluence > plume) {
+        this.#fluence[e] = fluenceThroughPlume(fluence, plume);
+        this.#lnShape[e] = Math.log(this.#fluence[e] / peak);
+      } else this.#fluence[e] = fluence;
+    }
+  }
+
   /** One pass; returns the count of events so far. */
-  #pass(distances: Float64Array, starts: Uint8Array, inverse: number, countSoFar: number, first: boolean): number {
+  #pass(starts: Uint8Array, events: number, countSoFar: number): number {
     const spec = this.#spec;
-    const { law, profile, lineEvents, multiplicity, plume = Number.POSITIVE_INFINITY } = spec;
+    const { law, multiplicity } = spec;
     const { columns, remaining, strength, byStress, lnFluenceFirst, lnFluenceStep, metalRise, firstEaten } = law;
     const { after } = this;
     const nodes = remaining.length;
     const soften = 1 - spec.incubation;
     const scatter = this.#scatter;
+    const lnShapes = this.#lnShape;
+    const fluences = this.#fluence;
+    const base = this.#lnPeak - lnFluenceFirst;
     let count = countSoFar;
+    let lnCount = Math.log(count);
+    let lnCountOf = count;
     // J/m², heat left in the layer by earlier events, as a fluence. A pass over a whole patch lasts many relaxation
     // times, so each starts with none.
     let held = 0;
-    for (let e = 0; e < distances.length; e++) {
-      const lnShape = profileLog(distances[e] * inverse, profile, lineEvents);
+    for (let e = 0; e < events; e++) {
+      const lnShape = lnShapes[e];
       if (lnShape < FAINTEST) continue;
-      let lnFluence = this.#lnPeak + lnShape;
-      let fluence = Math.exp(lnFluence);
-      if (fluence > plume) {
-        fluence = fluenceThroughPlume(fluence, plume);
-        lnFluence = Math.log(fluence);
-      }
-      if (first && lnShape > -0.69) this.strong += multiplicity;
+      const fluence = fluences[e];
       for (let k = this.open - 1; k >= 0 && after[k] < fluence; k--) after[k] = fluence;
       if (this.ateAll || this.best > this.#sure) continue;
       if (this.left <= 0) {
@@ -166,7 +200,11 @@ export class PointHistory {
       law.need(row);
       law.need(next);
       this.covered = Math.max(this.covered, fluence * (metalRise[row] + wy * (metalRise[next] - metalRise[row])));
-      const at = (lnFluence + soften * Math.log(count) - lnFluenceFirst) / lnFluenceStep;
+      if (count > 1.002 * lnCountOf) {
+        lnCount = Math.log(count);
+        lnCountOf = count;
+      }
+      const at = (base + lnShape + soften * lnCount) / lnFluenceStep;
       const s = read(strength, columns, row, next, wy, at);
       if (s > this.best) {
         this.best = s;
@@ -178,9 +216,9 @@ export class PointHistory {
           this.#bareAfterThrow(freed, fluence, s, slope, metalRise[row] / metalRise[0]);
         }
       }
-      held *= Math.exp(-(starts[e] === 1 ? spec.lineGap : spec.pulseGap) / (law.relaxation[row] + 1e-12));
+      held *= starts[e] === 1 ? this.#keptLine[row] : this.#keptPulse[row];
       held = this.#eat(fluence, held, Math.min(firstEaten[row], firstEaten[next]), row, next, wy);
-      count += multiplicity * Math.exp(lnShape);
+      count += (multiplicity * fluence) / spec.fluence;
     }
     return count;
   }
@@ -206,7 +244,10 @@ export class PointHistory {
     for (let m = 0; m < multiplicity; m++) {
       const total = fluence + held;
       if (total <= top) {
-        held = total;
+        // All events that only warm the layer at once.
+        const quiet = Math.min(multiplicity - m, Math.max(1, Math.floor((top - held) / fluence)));
+        held += quiet * fluence;
+        m += quiet - 1;
         continue;
       }
       const off = read(eaten, columns, row, next, wy, (Math.log(total) - lnFluenceFirst) / lnFluenceStep);
@@ -246,20 +287,30 @@ export class PointHistory {
     );
     const column = Math.floor(place);
     const wx = place - column;
-    const at = (row: number) =>
-      charLaw.gone(row, column) + wx * (charLaw.gone(row, column + 1) - charLaw.gone(row, column));
+    const warmth = fluence * Math.sqrt(share);
+    let known = -1;
+    let lower = 0;
+    let upper = 0;
     for (let m = 0; m < multiplicity && this.char > this.#nothing; m++) {
       let row = 0;
       while (row < last - 1 && this.char > remaining[row + 1]) row++;
+      if (row !== known) {
+        known = row;
+        lower = goneAt(charLaw, row, column, wx);
+        upper = goneAt(charLaw, row + 1, column, wx);
+      }
       const wy = clamp01((this.char - remaining[row]) / (remaining[row + 1] - remaining[row]));
-      this.covered = Math.max(
-        this.covered,
-        fluence * Math.sqrt(share) * (metalRise[row] + wy * (metalRise[row + 1] - metalRise[row])),
-      );
+      const rise = warmth * (metalRise[row] + wy * (metalRise[row + 1] - metalRise[row]));
+      if (rise > this.covered) this.covered = rise;
+      const off = lower + wy * (upper - lower);
+      if (off < 1e-3 * this.#nothing) {
+        // So little that all events of the group together take nothing that counts: at once, not one by one.
+        this.char = Math.max(0, this.char - (multiplicity - m) * off);
+        break;
+      }
       // Less char than the first node: the same share of it goes.
       const scale = this.char < remaining[0] ? this.char / remaining[0] : 1;
-      const lower = at(row);
-      this.char = Math.max(0, this.char - scale * (wy === 0 ? lower : lower + wy * (at(row + 1) - lower)));
+      this.char = Math.max(0, this.char - scale * off);
     }
   }
 
@@ -296,6 +347,12 @@ export function profileLog(r2: number, profile: "gaussian" | "top-hat", line: bo
 export function afterwards(rest: number, ratio: number): number {
   const root = Math.sqrt(rest);
   return root + ratio * (1 - root);
+}
+
+/** m of char that goes at one node, between two columns. */
+function goneAt(charLaw: CharLaw, row: number, column: number, share: number): number {
+  const left = charLaw.gone(row, column);
+  return left + share * (charLaw.gone(row, column + 1) - left);
 }
 
 function clamp01(x: number): number {
