@@ -2,7 +2,8 @@ export { type ConditionLimits, conditionLimits, metalConditionGrade } from "./co
 export { Draw, type MetalAnswers, metalAnswers } from "./draw.ts";
 export { centreFluence, HELD_TIME, type PatchPlan, patchPlan, predictPatch } from "./predict-patch.ts";
 export { lineCell, pulsedCell, type RasterCell } from "./raster.ts";
-export { CLASS_COUNT, FAINTEST, PointHistory, type PointSpec, profileLog } from "./point.ts";
+export { CLASS_COUNT, FAINTEST, PointHistory, type PointSpec } from "./point.ts";
+export { profileLog } from "./point-law.ts";
 export { type Stamped, type StampSpec, stamp } from "./stamp.ts";
 export { type Warming, warmingOf } from "./warming.ts";
 export type { MapGrid } from "./map-grid.ts";

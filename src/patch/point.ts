@@ -1,4 +1,5 @@
 import { type CharLaw, charYield, fluenceThroughPlume, type LawTable } from "#removal";
+import { afterwards, clamp01, goneAt, profileLog, read } from "./point-law.ts";
 
 /** Adhesion from place to place: eight equal shares of area, weakest first (standard normal quantiles). */
 export const CLASSES: readonly number[] = [
@@ -179,6 +180,14 @@ export class PointHistory {
     // J/m², heat left in the layer by earlier events, as a fluence. A pass over a whole patch lasts many relaxation
     // times, so each starts with none.
     let held = 0;
+    // The nodes around what is left, and what only changes with them: looked up again when something was eaten.
+    let seenLeft = -1;
+    let row = 1;
+    let next = 1;
+    let wy = 0;
+    let rise = 0;
+    let top = 0;
+    let highest = -1e9;
     for (let e = 0; e < events; e++) {
       const lnShape = lnShapes[e];
       if (lnShape < FAINTEST) continue;
@@ -192,32 +201,42 @@ export class PointHistory {
         this.#finish((fluence * charLaw.metalRise[0]) / law.metalRise[0]);
         continue;
       }
-      // node bracket in remaining thickness
-      let row = 1;
-      while (row < nodes - 2 && this.left > remaining[row + 1]) row++;
-      const next = nodes > 2 ? row + 1 : row;
-      const wy = nodes > 2 ? clamp01((this.left - remaining[row]) / (remaining[next] - remaining[row])) : 0;
-      law.need(row);
-      law.need(next);
-      this.covered = Math.max(this.covered, fluence * (metalRise[row] + wy * (metalRise[next] - metalRise[row])));
-      if (count > 1.002 * lnCountOf) {
+      if (this.left !== seenLeft) {
+        seenLeft = this.left;
+        row = 1;
+        while (row < nodes - 2 && seenLeft > remaining[row + 1]) row++;
+        next = nodes > 2 ? row + 1 : row;
+        wy = nodes > 2 ? clamp01((seenLeft - remaining[row]) / (remaining[next] - remaining[row])) : 0;
+        law.need(row);
+        law.need(next);
+        rise = metalRise[row] + wy * (metalRise[next] - metalRise[row]);
+        top = Math.min(firstEaten[row], firstEaten[next]);
+        highest = -1e9;
+      }
+      if (fluence * rise > this.covered) this.covered = fluence * rise;
+      if (soften > 0 && count > 1.002 * lnCountOf) {
         lnCount = Math.log(count);
         lnCountOf = count;
       }
       const at = (base + lnShape + soften * lnCount) / lnFluenceStep;
-      const s = read(strength, columns, row, next, wy, at);
-      if (s > this.best) {
-        this.best = s;
-        this.bestByStress = byStress[row * columns + Math.min(columns - 1, Math.max(0, Math.round(at)))] === 1;
-        const freed = this.open;
-        while (this.open < CLASS_COUNT && s > (CLASSES[this.open] as number) * scatter) this.open++;
-        if (this.open > freed && law.reactionTime > FLIGHT_TIME) {
-          const slope = (s - read(strength, columns, row, next, wy, at - 1)) / lnFluenceStep;
-          this.#bareAfterThrow(freed, fluence, s, slope, metalRise[row] / metalRise[0]);
+      // The adhesion overcome rises with the fluence: a weaker event on the same layer adds nothing.
+      if (at > highest) {
+        highest = at;
+        const s = read(strength, columns, row, next, wy, at);
+        if (s > this.best) {
+          this.best = s;
+          this.bestByStress = byStress[row * columns + Math.min(columns - 1, Math.max(0, Math.round(at)))] === 1;
+          const freed = this.open;
+          while (this.open < CLASS_COUNT && s > (CLASSES[this.open] as number) * scatter) this.open++;
+          if (this.open > freed && law.reactionTime > FLIGHT_TIME) {
+            const slope = (s - read(strength, columns, row, next, wy, at - 1)) / lnFluenceStep;
+            this.#bareAfterThrow(freed, fluence, s, slope, metalRise[row] / metalRise[0]);
+          }
         }
       }
       held *= starts[e] === 1 ? this.#keptLine[row] : this.#keptPulse[row];
-      held = this.#eat(fluence, held, Math.min(firstEaten[row], firstEaten[next]), row, next, wy);
+      if (multiplicity === 1 && fluence + held <= top) held += fluence;
+      else held = this.#eat(fluence, held, top, row, next, wy);
       count += (multiplicity * fluence) / spec.fluence;
     }
     return count;
@@ -324,48 +343,4 @@ export class PointHistory {
     for (let k = this.open; k < CLASS_COUNT; k++) this.after[k] = fluence;
     this.open = CLASS_COUNT;
   }
-}
-
-/**
- * ln of the local share of the peak fluence at a squared distance, r² over radius²: −2r² (Gaussian), 0 inside a flat top;
- * for a line over a flat top the chord √(1 − r²). −100 outside. Source: geometry of the beam profiles, own.
- */
-export function profileLog(r2: number, profile: "gaussian" | "top-hat", line: boolean): number {
-  if (profile === "gaussian") return -2 * r2;
-  if (r2 >= 1) return -100;
-  return line ? 0.5 * Math.log(1 - r2) : 0;
-}
-
-/**
- * Fluence of a whole event on the bare face that warms it as much as one event does whose light was held off at first:
- * heat flux q₁ under the cover, then q₂ on the bare face for the last share φ of the time.
- *
- * Equation: √φ + (q₁/q₂)·(1 − √φ), from q₁·(√τ − √(φτ)) + q₂·√(φτ) over q₂·√τ.
- * Units: rest φ 1, ratio q₁/q₂ 1; result 1. Range: 0 to 1. Errors: none.
- * Source: constant flux on a half-space, Carslaw and Jaeger 1959, 2.9, superposed.
- */
-export function afterwards(rest: number, ratio: number): number {
-  const root = Math.sqrt(rest);
-  return root + ratio * (1 - root);
-}
-
-/** m of char that goes at one node, between two columns. */
-function goneAt(charLaw: CharLaw, row: number, column: number, share: number): number {
-  const left = charLaw.gone(row, column);
-  return left + share * (charLaw.gone(row, column + 1) - left);
-}
-
-function clamp01(x: number): number {
-  return x < 0 ? 0 : x > 1 ? 1 : x;
-}
-
-/** Bilinear read of a node-major table; columns are clamped at both ends. */
-function read(table: Float64Array, columns: number, row: number, next: number, wy: number, column: number): number {
-  const c = column < 0 ? 0 : column > columns - 1.000001 ? columns - 1.000001 : column;
-  const i = Math.floor(c);
-  const wx = c - i;
-  const a = row * columns + i;
-  const b = next * columns + i;
-  const lower = table[a] + wx * (table[a + 1] - table[a]);
-  return wy === 0 ? lower : lower + wy * (table[b] + wx * (table[b + 1] - table[b]) - lower);
 }
