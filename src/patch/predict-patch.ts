@@ -29,8 +29,14 @@ export interface PatchPlan {
   readonly events: "train" | "line";
 }
 
-/** Decides how a setting's light arrives and lays out its raster cell. */
-export function patchPlan(setup: LaserSetup, setting: Setting, beam: BeamState, warming: Warming): PatchPlan {
+/** Decides how a setting's light arrives and lays out its raster cell; `quick` as in `pulsedCell`. */
+export function patchPlan(
+  setup: LaserSetup,
+  setting: Setting,
+  beam: BeamState,
+  warming: Warming,
+  quick = false,
+): PatchPlan {
   const radius = beam.spotDiameter / 2;
   // A burst that lasts longer than the spot takes to pass is a dashed line, not a pulse.
   const train = beam.onTime !== null && setting.frequency !== null && beam.onTime * setting.speed < radius;
@@ -41,7 +47,7 @@ export function patchPlan(setup: LaserSetup, setting: Setting, beam: BeamState, 
     warming,
     events: train ? "train" : "line",
     cell: train
-      ? pulsedCell(radius, setting.speed / (setting.frequency as number), setting.lineSpacing)
+      ? pulsedCell(radius, setting.speed / (setting.frequency as number), setting.lineSpacing, quick)
       : lineCell(radius, setting.lineSpacing),
   };
 }
@@ -81,8 +87,8 @@ export function predictPatch(
     diffusivity: metal.diffusivity,
     speed: plan.events === "line" ? setting.speed : 0,
   });
-  const law = lawFor(draw, around, startForLaw, radius, lateral, shape);
   const fluence = centreFluence(plan, radius, power);
+  const law = lawFor(draw, around, startForLaw, radius, lateral, shape, fluence);
   const response = shape === "square" ? draw.square : draw.gaussian;
 
   const bottom = strip.off[strip.off.length - 1];
@@ -173,15 +179,22 @@ function lawFor(
   radius: number,
   lateral: number,
   shape: "square" | "gaussian",
+  peakFluence: number,
 ): LawTable {
   const response = shape === "square" ? draw.square : draw.gaussian;
-  const first = lawTable(draw.sample, around.first, response, { startTemperature, radius, lateralFactor: lateral });
+  const first = lawTable(draw.sample, around.first, response, {
+    startTemperature,
+    radius,
+    lateralFactor: lateral,
+    peakFluence,
+  });
   if (around.weight === 0) return first;
   const second = lawTable(draw.sample, around.second, response, {
     startTemperature,
     radius,
     lateralFactor: lateral,
     lnFluenceFirst: first.lnFluenceFirst,
+    peakFluence,
   });
   return blendLaw(first, second, around.weight);
 }

@@ -74,6 +74,8 @@ export interface LawConditions {
   readonly lateralFactor: number;
   /** ln(J/m²), first column; left out: chosen from the kernel */
   readonly lnFluenceFirst?: number;
+  /** J/m², strongest event that will be asked about: columns that it cannot reach stay empty; left out: all are filled */
+  readonly peakFluence?: number;
 }
 
 /** Everything that a row needs, worked out once per table. */
@@ -82,6 +84,30 @@ interface Case {
   readonly kernel: Kernel;
   readonly response: MetalResponse;
   readonly conditions: LawConditions;
+  /** columns that are filled */
+  readonly from: number;
+  readonly to: number;
+}
+
+/** ln of the share of the peak below which an event is not asked about, and room above it for incubation. */
+const FAINTEST = -6.2;
+const INCUBATED = 2;
+
+/** Columns between the faintest event and the strongest, with the heat that earlier ones kept in the layer. */
+function columnsFor(
+  peak: number | undefined,
+  begin: Float64Array,
+  lnFluenceFirst: number,
+): { from: number; to: number } {
+  if (peak === undefined) return { from: 0, to: COLUMNS };
+  const lnPeak = Math.log(peak);
+  let highest = lnPeak + INCUBATED;
+  // Kept heat stays below where eating begins, and one more event comes on top.
+  for (const b of begin) if (Number.isFinite(b)) highest = Math.max(highest, Math.log(b + peak));
+  return {
+    from: Math.min(COLUMNS - 2, Math.max(0, Math.floor((lnPeak + FAINTEST - lnFluenceFirst) / STEP))),
+    to: Math.max(2, Math.min(COLUMNS, Math.ceil((highest - lnFluenceFirst) / STEP) + 2)),
+  };
 }
 
 /**
@@ -102,13 +128,20 @@ export function lawTable(
   const { startTemperature: start, lateralFactor } = conditions;
   const rows = { eaten: new Float64Array(size), strength: new Float64Array(size), byStress: new Uint8Array(size) };
   const ready = new Uint8Array(nodes.length);
-  const c: Case = { sample, kernel, response, conditions };
-  let char: CharLaw | null | undefined;
   const each = (of: (node: KernelNode) => number): Float64Array => {
     const values = new Float64Array(nodes.length);
     for (let i = 0; i < values.length; i++) values[i] = of(nodes[i]);
     return values;
   };
+  const begin = each((n) => firstEaten(n, conditions));
+  const c: Case = {
+    sample,
+    kernel,
+    response,
+    conditions,
+    ...columnsFor(conditions.peakFluence, begin, lnFluenceFirst),
+  };
+  let char: CharLaw | null | undefined;
   return {
     ...rows,
     lnFluenceFirst,
@@ -118,7 +151,7 @@ export function lawTable(
     metalRise: each((n) => n.metalRise * lateralFactor),
     stayRise: each((n) => Math.max(n.stayRise - (1 - lateralFactor) * n.interfaceRise, n.stayRise * lateralFactor)),
     startTemperature: start,
-    firstEaten: each((n) => firstEaten(n, conditions)),
+    firstEaten: begin,
     relaxation: each((n) => n.relaxation),
     chars: each((n) => n.char[0] ?? 0),
     reactionTime: kernel.reactionTime,
@@ -140,7 +173,7 @@ function spreadRise(rise: number, node: KernelNode, lateralFactor: number): numb
 }
 
 function fillRow(
-  { sample, kernel, response, conditions }: Case,
+  { sample, kernel, response, conditions, from: firstColumn, to: endColumn }: Case,
   rows: { eaten: Float64Array; strength: Float64Array; byStress: Uint8Array },
   row: number,
   lnFluenceFirst: number,
@@ -169,8 +202,8 @@ function fillRow(
       held
     : NO_STRENGTH;
   const growth = Math.exp(STEP);
-  let fluence = Math.exp(lnFluenceFirst);
-  for (let column = 0; column < COLUMNS; column++, fluence *= growth) {
+  let fluence = Math.exp(lnFluenceFirst + STEP * firstColumn);
+  for (let column = firstColumn; column < endColumn; column++, fluence *= growth) {
     const linear = fluence * interfaceRise;
     const hot = start + (below ? linear : response.rise(linear, start));
     const vent = brittle
@@ -184,13 +217,18 @@ function fillRow(
   fillEaten(node, conditions, rows.eaten, from, lnFluenceFirst, time);
 }
 
-/** J/m²: at a fiftieth of the fluence that warms the hottest place by 1000 K: nothing happens yet. */
+const lowest = new WeakMap<readonly KernelNode[], number>();
+
+/** J/m²: at a fiftieth of the fluence that warms the hottest place by 1000 K nothing happens yet. Kept per kernel. */
 function lowestFluence(nodes: readonly KernelNode[]): number {
+  const known = lowest.get(nodes);
+  if (known !== undefined) return known;
   let largest = 0;
   for (const node of nodes) {
     largest = Math.max(largest, node.metalRise);
     for (const rise of node.rise) largest = Math.max(largest, rise);
   }
+  lowest.set(nodes, 20 / largest);
   return 20 / largest;
 }
 

@@ -1,6 +1,6 @@
 import { areaRate, beamState, checkSetting } from "#beam";
 import { quantile } from "#numerics";
-import { type PatchPlan, patchPlan, predictPatch, warmingOf } from "#patch";
+import { fineCell, isApproximateCell, type PatchPlan, patchPlan, predictPatch, warmingOf } from "#patch";
 import type { LaserSetup, MetalConditionGrade, PatchResult, Prediction, Setting, Spread } from "#terms";
 import { caveatsOf } from "./caveats.ts";
 import { MODEL_VERSION } from "./model-version.ts";
@@ -11,14 +11,14 @@ import { sourcesOf } from "./sources-of.ts";
 /** m, side of a trial patch: warming is worked out for it, because its lines come back soonest. */
 export const PATCH_SIDE = 15e-3;
 
-/** Lays out one setting for all draws of a part. */
-export function planOf(model: PartModel, setup: LaserSetup, setting: Setting): PatchPlan {
+/** Lays out one setting for all draws of a part; `quick`: on fewer points, to look through many settings. */
+export function planOf(model: PartModel, setup: LaserSetup, setting: Setting, quick = false): PatchPlan {
   const beam = beamState(setup, setting);
   const warming = warmingOf(setup, setting, beam, model.central.metal, model.stack.metalThickness, {
     width: PATCH_SIDE,
     height: PATCH_SIDE,
   });
-  return patchPlan(setup, setting, beam, warming);
+  return patchPlan(setup, setting, beam, warming, quick);
 }
 
 /** Results of one setting over the first `count` draws (all when left out). */
@@ -34,6 +34,16 @@ export function patchResults(
   return results;
 }
 
+/** The same, on the finer cell wherever the plan's own would only be approximate. */
+function carefulResults(model: PartModel, plan: PatchPlan, count: number): PatchResult[] {
+  let fine: PatchPlan | null = null;
+  return patchResults(model, plan, count).map((result, i) => {
+    if (!isApproximateCell(plan, result.residueFraction)) return result;
+    fine ??= { ...plan, cell: fineCell(plan) };
+    return predictPatch(model.draws[i], fine, model.part.acceptance);
+  });
+}
+
 /**
  * Predicts one setting on one part: what is left, what happens to the metal, how sure that is, at what rate.
  * Throws InvalidInput when the set-up cannot run the setting.
@@ -41,7 +51,7 @@ export function patchResults(
 export function predict(model: PartModel, setup: LaserSetup, setting: Setting, count = model.draws.length): Prediction {
   checkSetting(setup, setting);
   const plan = planOf(model, setup, setting);
-  const draws = patchResults(model, plan, count);
+  const draws = carefulResults(model, plan, count);
   const { acceptance } = model.part;
   const n = draws.length;
   const clean = draws.map((d) => isClean(d, acceptance));

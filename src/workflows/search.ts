@@ -34,8 +34,8 @@ const STARTS = 3;
 const NEIGHBOURS = 14;
 
 /** Judges one setting on the first `count` draws of a part. */
-export function judge(model: PartModel, setup: LaserSetup, setting: Setting, count: number): Judged {
-  const results = patchResults(model, planOf(model, setup, setting), count);
+export function judge(model: PartModel, setup: LaserSetup, setting: Setting, count: number, quickly = false): Judged {
+  const results = patchResults(model, planOf(model, setup, setting, quickly), count);
   return { ...tally(model, results), setting, rate: productionRate(model, setup, setting) };
 }
 
@@ -88,7 +88,7 @@ export function searchSettings(
     count: options.candidates ?? 192,
     seed: options.seed,
     powerMax: options.powerMax,
-  }).map((s) => judge(model, setup, s, quick));
+  }).map((s) => judge(model, setup, s, quick, true));
   const rank = (list: readonly Judged[]) => [...list].sort((a, b) => figure(b) - figure(a));
   let leaders = rank(pool).slice(0, STARTS);
   for (let round = 0; round < ROUNDS; round++) {
@@ -103,7 +103,7 @@ export function searchSettings(
           reach,
           options.powerMax,
         );
-        if (moved) tried.push(judge(model, setup, moved, quick));
+        if (moved) tried.push(judge(model, setup, moved, quick, true));
       }
     }
     pool.push(...tried);

@@ -1,7 +1,7 @@
 import { beamState, spotDiameterAt } from "#beam";
 import { quantile } from "#numerics";
 import { predictPatch } from "#patch";
-import type { EdgeSpread, LaserSetup, Setting, TwoEdgeBar } from "#terms";
+import type { EdgeSpread, LaserSetup, PatchResult, Setting, TwoEdgeBar } from "#terms";
 import type { PartModel } from "./part-model.ts";
 import { planOf } from "./predict.ts";
 import { isClean } from "./scores.ts";
@@ -28,7 +28,13 @@ export function twoEdges(model: PartModel, setup: LaserSetup, setting: Setting):
   const damage: number[] = [];
   const { acceptance } = model.part;
   for (const draw of model.draws.slice(0, EDGE_DRAWS)) {
-    const result = (ln: number) => predictPatch(draw, plan, acceptance, Math.exp(ln));
+    // Both searches halve the same span and so ask for the same powers at first.
+    const known = new Map<number, PatchResult>();
+    const result = (ln: number): PatchResult => {
+      const found = known.get(ln) ?? predictPatch(draw, plan, acceptance, Math.exp(ln));
+      known.set(ln, found);
+      return found;
+    };
     clean.push(crossing((ln) => isClean(result(ln), acceptance)));
     damage.push(crossing((ln) => result(ln).damageMargin < 0));
   }
