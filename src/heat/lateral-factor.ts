@@ -95,10 +95,10 @@ export function settledRise(
 ): number {
   let left = meanConductivity * linearRise;
   let t = startTemperature;
+  let k0 = interpolateLinear(table.temperature, table.conductivity, t);
   for (let i = 0; i < table.temperature.length; i++) {
     const to = table.temperature[i];
     if (to <= t) continue;
-    const k0 = interpolateLinear(table.temperature, table.conductivity, t);
     const k1 = table.conductivity[i];
     const whole = 0.5 * (k0 + k1) * (to - t);
     if (whole >= left) {
@@ -108,6 +108,7 @@ export function settledRise(
     }
     left -= whole;
     t = to;
+    k0 = k1;
   }
   return t - startTemperature + left / table.conductivity[table.conductivity.length - 1];
 }
@@ -122,14 +123,16 @@ export function settledRise(
  */
 export function spreadMeltDepth(columnDepth: number, radius: number, over: number): number {
   if (!(over > 1) || columnDepth <= 0) return 0;
-  let low = 0;
-  let high = over;
-  for (let i = 0; i < 50; i++) {
-    const middle = 0.5 * (low + high);
-    if (erfcx(middle) * over > 1) low = middle;
-    else high = middle;
+  // ln erfcx falls ever more gently, so Newton's method from the steepest slope climbs to the root from below.
+  const lnOver = Math.log(over);
+  let x = 0.5 * Math.sqrt(Math.PI) * lnOver;
+  for (let i = 0; i < 30; i++) {
+    const e = erfcx(x);
+    const step = (Math.log(e) + lnOver) / (2 / (Math.sqrt(Math.PI) * e) - 2 * x);
+    x += step;
+    if (step < 1e-12 * x) break;
   }
-  const settled = (low * radius) / Math.SQRT2;
+  const settled = (x * radius) / Math.SQRT2;
   return settled > 0 ? 1 / Math.sqrt(1 / columnDepth ** 2 + 1 / settled ** 2) : 0;
 }
 

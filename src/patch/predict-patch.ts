@@ -7,6 +7,7 @@ import {
   oxideGrowthSquared,
   plumeThreshold,
   reactionTime,
+  spreadResponse,
 } from "#removal";
 import type { Acceptance, BeamState, LaserSetup, PatchResult, Setting } from "#terms";
 import { conditionLimits, metalConditionGrade } from "./condition.ts";
@@ -89,7 +90,14 @@ export function predictPatch(
   });
   const fluence = centreFluence(plan, radius, power);
   const law = lawFor(draw, around, startForLaw, radius, lateral, shape, fluence);
-  const response = shape === "square" ? draw.square : draw.gaussian;
+  const spreads = shape === "gaussian";
+  const response = spreads
+    ? spreadResponse(draw.gaussian, sample.metal, {
+        lateralFactor: lateral,
+        radius,
+        meanConductivity: metal.conductivity,
+      })
+    : draw.square;
 
   const bottom = strip.off[strip.off.length - 1];
   const base = {
@@ -225,7 +233,7 @@ function metalHeat(
   const meltedShare = melted / rises.length;
   const meltDepth = meltedShare > 0 ? response.meltDepth(hottest, start, duration, draw.metal.diffusivity) : 0;
   const exceeded = (share: number) => nthLargest(rises, Math.floor(share * rises.length));
-  const deepOnset = response.riseForMeltDepth(conditionLimits.microMelt, start, duration, draw.metal.diffusivity);
+  const deepOnset = () => response.riseForMeltDepth(conditionLimits.microMelt, start, duration, draw.metal.diffusivity);
   return { hottestRise: hottest, meltDepth, meltedShare, onset, deepOnset, exceeded };
 }
 
@@ -292,7 +300,7 @@ function stayHarm(draw: Draw, stamped: Stamped, law: LawTable, start: number): {
  */
 function marginToLimit(
   acceptance: Pick<Acceptance, "metalConditionMax" | "metalTemperatureMax">,
-  heat: { hottestRise: number; onset: number; deepOnset: number; exceeded(share: number): number },
+  heat: { hottestRise: number; onset: number; deepOnset(): number; exceeded(share: number): number },
   at: { startForLaw: number; start: number; duration: number; peak: number; line: boolean },
 ): number {
   const warm = at.start - AMBIENT;
@@ -303,7 +311,7 @@ function marginToLimit(
     margin = lnRatio(allowedWarm + heat.onset, warm + heat.exceeded(conditionLimits.microMeltShare));
     if (acceptance.metalConditionMax === 2) {
       // …or molten, but neither deep nor wide.
-      const deep = lnRatio(allowedWarm + heat.deepOnset, warm + heat.hottestRise);
+      const deep = lnRatio(allowedWarm + heat.deepOnset(), warm + heat.hottestRise);
       const wide = lnRatio(allowedWarm + heat.onset, warm + heat.exceeded(conditionLimits.meltShare));
       margin = Math.max(margin, Math.min(deep, wide));
     }

@@ -27,5 +27,6 @@ export {
   type SurfacePass,
 } from "./pass-reaction-time.ts";
 export { pulseReactionTime, sharpPulseReactionTime, type SurfacePulse } from "./reaction-times.ts";
+export { type SpreadLine, spreadResponse } from "./spread-response.ts";
 export { responseTable } from "./response-table.ts";
 export { remainingLayers, residueThickness, type Strip, stripOf } from "./strip.ts";
