@@ -95,8 +95,8 @@ writeFileSync(
 Written by \`npm run referee\` (${((performance.now() - began) / 1000).toFixed(0)} s on one core when this was written). A direct three-dimensional enthalpy solver
 (src/referee: finite volumes, temperature-dependent properties, latent heats of melting and boiling, no lateral factor,
 no linear column) against the fast model on bare metal, central values of the library, Gaussian spots, start 293 K.
-"fast" is the column joined to the limit of settled heat (\`spreadRise\`, \`spreadMeltDepth\`); "column only" is the column
-times the lateral factor with the column's own melt depth, the pieces of \`predictPatch\` as they stood before the joining. Power is in units of the fast model's melting power.
+"fast" is what a prediction uses, the column joined to the limit of settled heat (\`spreadResponse\`); "column only" is the
+column times the lateral factor with the column's own melt depth, to show what the joining does. Power is in units of the fast model's melting power.
 Both limits of the joining are exact; its exponents (1.5 and 2) were fitted to these very cases, so that for the joining
 the table shows how well a form with two constants fits, not a blind test. Melt flow, keyholes and vapour pressure
 are on neither side.

@@ -136,6 +136,7 @@ export function predictPatch(
     meltDepth: heat.meltDepth,
     meltedShare: heat.meltedShare,
     oxideThickness: oxide,
+    meltingRatio: heat.hottestRise / heat.onset,
     metalCondition: hotGrade,
     damageMargin: Math.min(
       marginToLimit(acceptance, heat, { startForLaw, start, duration, peak, line: plan.events === "line" }),

@@ -1,5 +1,5 @@
-import { settledRise, spreadMeltDepth, spreadRise } from "#heat";
 import { Draw, metalAnswers } from "#patch";
+import { spreadResponse } from "#removal";
 import type { MetalSample } from "#terms";
 
 /** What the product's fast model says of bare metal under one event. */
@@ -12,9 +12,9 @@ export interface FastReading {
 
 /** The fast model on one bare metal, put together from the very pieces that a patch prediction uses. */
 export interface FastBareMetal {
-  /** power: W taken up; radius: m, 1/e²; speed: m/s */
+  /** the column alone, without `spreadResponse`; power: W taken up; radius: m, 1/e²; speed: m/s */
   line(power: number, radius: number, speed: number): FastReading;
-  /** the same line with melt and peak joined to the limit of settled heat, `spreadRise` and `spreadMeltDepth` */
+  /** the line as the product answers it: column joined to the limit of settled heat, `spreadResponse` */
   spreadLine(power: number, radius: number, speed: number): FastReading;
   /** energy: J taken up; radius: m, 1/e²; duration: s */
   pulse(energy: number, radius: number, duration: number): FastReading;
@@ -28,7 +28,7 @@ export interface FastBareMetal {
 
 /**
  * Fast model of a Gaussian spot on bare metal as `predictPatch` runs it: linear column × lateral factor × fluence gives
- * the linear rise, `metalResponse` the real rise and the melt depth.
+ * the linear rise, `spreadResponse` (lines) or `metalResponse` (pulses) the real rise and the melt depth.
  *
  * Units: metal SI; startTemperature K. Range: start below melting. Errors: those of the pieces.
  * Source: `predictPatch`, `centreFluence`.
@@ -62,21 +62,12 @@ export function fastBareMetal(metal: MetalSample, startTemperature: number): Fas
   });
   const spreadLine = (power: number, radius: number, speed: number): FastReading => {
     const duration = (2 * radius) / speed;
-    const linear = lineRise(power, radius, speed);
-    const lateral = draw.lateralFactor({ duration, radius, diffusivity, speed });
-    const read = (x: number) =>
-      spreadRise(
-        draw.gaussian.rise(x, startTemperature),
-        settledRise(metal, draw.metal.conductivity, x, startTemperature),
-        lateral,
-      );
-    const column = draw.gaussian.meltDepth(linear, startTemperature, duration, diffusivity);
-    const toMelt = metal.meltingTemperature - startTemperature;
-    return {
-      surfaceRise: Math.min(read(linear), boilingRise),
-      meltDepth:
-        read(linear) > toMelt ? spreadMeltDepth(column, radius, linear / draw.gaussian.meltOnset(startTemperature)) : 0,
-    };
+    const response = spreadResponse(draw.gaussian, metal, {
+      lateralFactor: draw.lateralFactor({ duration, radius, diffusivity, speed }),
+      radius,
+      meanConductivity: draw.metal.conductivity,
+    });
+    return read(response, lineRise(power, radius, speed), duration);
   };
   return {
     spreadLine,

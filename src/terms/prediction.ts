@@ -11,6 +11,8 @@ export interface PatchResult {
   /** share of the area whose metal melted */
   readonly meltedShare: Ratio;
   readonly oxideThickness: Metre;
+  /** hottest heat load over the one at which the metal begins to melt */
+  readonly meltingRatio: Ratio;
   readonly metalCondition: MetalConditionGrade;
   /** ln(power factor) by which the peak rise stays under the metal limit; negative when it is exceeded */
   readonly damageMargin: number;

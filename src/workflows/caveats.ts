@@ -1,5 +1,7 @@
+import { lateralCaveat } from "#heat";
 import { quantile } from "#numerics";
 import type { PatchPlan } from "#patch";
+import { plumeThreshold } from "#removal";
 import type { LaserSetup, PatchResult, Setting } from "#terms";
 import { formatQuantity } from "#units";
 import type { PartModel } from "./part-model.ts";
@@ -32,6 +34,11 @@ export function caveatsOf(
     lines.push(
       "The part is hot before each pulse or line; the warming is an upper estimate and oxidation or distortion may follow.",
     );
+  const spread = spreadCaveat(model, setup, plan, draws);
+  if (spread) lines.push(spread);
+  const plume = setup.kind === "pulsed" ? plumeThreshold(setting.pulseWidth as number) : Number.POSITIVE_INFINITY;
+  if (beam.fluencePeak !== null && beam.fluencePeak > plume)
+    lines.push("The fluence is so high that the plume of a pulse shades the rest of it: a prior, from memory.");
   const width = plan.events === "line" ? beam.spotDiameter / setting.speed : (beam.onTime ?? 0);
   const spreadLength = Math.sqrt(4 * model.central.metal.diffusivity * width);
   if (spreadLength > beam.spotDiameter / 2)
@@ -46,6 +53,29 @@ export function caveatsOf(
     lines.push("The set-up's figures are typical values from memory; replace them with the machine's own.");
   lines.push("Distortion (grade 4) is observed only, never predicted.");
   return lines;
+}
+
+/** What the three-dimensional solver does not bear out for a line, at the middle of the draws. */
+function spreadCaveat(
+  model: PartModel,
+  setup: LaserSetup,
+  plan: PatchPlan,
+  draws: readonly PatchResult[],
+): string | null {
+  if (plan.events !== "line" || setup.profile !== "gaussian") return null;
+  const { metal } = model.central;
+  const radius = plan.beam.spotDiameter / 2;
+  const boiling = model.central.sample.metal.boilingTemperature;
+  return lateralCaveat({
+    peclet: (plan.setting.speed * radius) / metal.diffusivity,
+    over: quantile(
+      draws.map((d) => d.meltingRatio),
+      0.5,
+    ),
+    boils: draws.filter((d) => d.metalPeakTemperature >= 0.999 * boiling).length > draws.length / 2,
+    radius,
+    thickness: model.stack.metalThickness,
+  });
 }
 
 /** Layers thicker than this are eaten in very many events, and thinner than that light interferes in them, m. */
