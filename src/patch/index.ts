@@ -1,8 +1,11 @@
 export { type ConditionLimits, conditionLimits, metalConditionGrade } from "./condition.ts";
 export { Draw, type MetalAnswers, metalAnswers } from "./draw.ts";
-export { centreFluence, HELD_TIME, type PatchPlan, patchPlan, predictPatch } from "./predict-patch.ts";
+export { centreFluence, type PatchPlan, patchPlan } from "./patch-plan.ts";
+export { HELD_TIME } from "./metal-outcome.ts";
+export { predictPatch } from "./predict-patch.ts";
 export { lineCell, pulsedCell, type RasterCell } from "./raster.ts";
-export { CLASS_COUNT, FAINTEST, PointHistory, type PointSpec } from "./point.ts";
+export { FAINTEST, PointHistory } from "./point.ts";
+export { CLASS_COUNT, type PointSpec } from "./point-spec.ts";
 export { profileLog } from "./point-law.ts";
 export { type Stamped, type StampSpec, stamp } from "./stamp.ts";
 export { type Warming, warmingOf } from "./warming.ts";

@@ -2,7 +2,8 @@ import { beamState, type DefocusBand, obliqueSpot } from "#beam";
 import type { Acceptance, LaserSetup, Metre, PatchResult, Radian, Setting } from "#terms";
 import { invalid, requireInRange } from "#units";
 import type { Draw } from "./draw.ts";
-import { type PatchPlan, patchPlan, predictPatch } from "./predict-patch.ts";
+import { type PatchPlan, patchPlan } from "./patch-plan.ts";
+import { predictPatch } from "./predict-patch.ts";
 
 /** Where the face may stand while it is cleaned: curved faces, a hand that is not steady. */
 export interface FaceBand {

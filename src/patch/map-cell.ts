@@ -1,4 +1,4 @@
-import type { PatchPlan } from "./predict-patch.ts";
+import type { PatchPlan } from "./patch-plan.ts";
 import type { RasterCell } from "./raster.ts";
 
 const CUTOFF = 1.5;

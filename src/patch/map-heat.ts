@@ -2,8 +2,9 @@ import { type LawTable, oxideGrowthSquared, reactionTime } from "#removal";
 import type { Kelvin } from "#terms";
 import type { Draw } from "./draw.ts";
 import type { MapPhysics } from "./map-physics.ts";
-import { CLASS_COUNT, type PointHistory } from "./point.ts";
-import type { PatchPlan } from "./predict-patch.ts";
+import type { PointHistory } from "./point.ts";
+import { CLASS_COUNT } from "./point-spec.ts";
+import type { PatchPlan } from "./patch-plan.ts";
 
 /** Where a cell's heat is written. */
 export interface HeatMaps {

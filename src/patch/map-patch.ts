@@ -11,7 +11,7 @@ import { type MapPhysics, mapPhysics } from "./map-physics.ts";
 import { startAt, startMap } from "./map-start.ts";
 import { visitCells } from "./map-visit.ts";
 import { PointHistory } from "./point.ts";
-import type { PatchPlan } from "./predict-patch.ts";
+import type { PatchPlan } from "./patch-plan.ts";
 
 export interface PatchMapOptions {
   /** m, the patch along and across the lines */

@@ -1,8 +1,8 @@
 import { blendLaw, type LawTable, lawTable, type MetalResponse, plumeThreshold } from "#removal";
 import type { Kelvin, Metre, Second } from "#terms";
 import type { Draw } from "./draw.ts";
-import type { PointSpec } from "./point.ts";
-import { centreFluence, type PatchPlan } from "./predict-patch.ts";
+import type { PointSpec } from "./point-spec.ts";
+import { centreFluence, type PatchPlan } from "./patch-plan.ts";
 
 const AMBIENT = 293.15;
 

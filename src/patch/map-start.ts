@@ -3,7 +3,7 @@ import type { Kelvin } from "#terms";
 import type { Draw } from "./draw.ts";
 import { lineCount, lineY, type ScanLayout } from "./map-events.ts";
 import type { MapPhysics } from "./map-physics.ts";
-import type { PatchPlan } from "./predict-patch.ts";
+import type { PatchPlan } from "./patch-plan.ts";
 
 const AMBIENT = 293.15;
 /** Pulses that are followed at most; more are put together along the line. */

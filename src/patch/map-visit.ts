@@ -4,7 +4,7 @@ import { lineCount, lineDose, lineY, pulsedEvents, type ScanEvents, type ScanLay
 import type { MapGrid } from "./map-grid.ts";
 import { shapeOf } from "./map-physics.ts";
 import { eventTiles } from "./map-tiles.ts";
-import type { PatchPlan } from "./predict-patch.ts";
+import type { PatchPlan } from "./patch-plan.ts";
 
 /** Events of one pass that follow no raster: a swinging spot, a free path. */
 export interface FreePath {

@@ -1,5 +1,6 @@
 import { normalCdf } from "#numerics";
-import { CLASS_COUNT, PointHistory, type PointSpec } from "./point.ts";
+import { PointHistory } from "./point.ts";
+import { CLASS_COUNT, type PointSpec } from "./point-spec.ts";
 import type { RasterCell } from "./raster.ts";
 
 /** What one draw leaves at the sample points of a raster cell. */
