@@ -1,7 +1,7 @@
 import { type LawTable, oxideGrowthSquared, reactionTime } from "#removal";
 import type { Kelvin } from "#terms";
 import type { Draw } from "./draw.ts";
-import type { MapPhysics } from "./map-physics.ts";
+import type { EventPhysics } from "./event-physics.ts";
 import type { PointHistory } from "./point.ts";
 import { CLASS_COUNT } from "./point-spec.ts";
 import type { PatchPlan } from "./patch-plan.ts";
@@ -26,7 +26,7 @@ const ENTRIES = 512;
  * Units: start K; maps as in `PatchMap`. Range: peaks held at boiling. Errors: none.
  * Source: `MetalResponse`, `oxideGrowthSquared`; the same steps as `predictPatch`, cell by cell.
  */
-export function cellHeat(draw: Draw, plan: PatchPlan, physics: MapPhysics, law: LawTable, start: Kelvin): CellHeat {
+export function cellHeat(draw: Draw, plan: PatchPlan, physics: EventPhysics, law: LawTable, start: Kelvin): CellHeat {
   const { metal } = draw.sample;
   const { response, duration } = physics;
   const startForLaw = Math.min(start, metal.meltingTemperature - 1);

@@ -7,7 +7,7 @@ import type { Phase, ScanLayout, Turns } from "./map-events.ts";
 import { type MapFigures, mapFigures } from "./map-figures.ts";
 import { type MapGrid, requireGrid } from "./map-grid.ts";
 import { type CellHeat, cellHeat } from "./map-heat.ts";
-import { type MapPhysics, mapPhysics } from "./map-physics.ts";
+import { type EventPhysics, eventPhysics } from "./event-physics.ts";
 import { startAt, startMap } from "./map-start.ts";
 import { visitCells } from "./map-visit.ts";
 import { PointHistory } from "./point.ts";
@@ -73,7 +73,7 @@ const LAWS = 8;
  */
 export function patchMap(draw: Draw, plan: PatchPlan, options: PatchMapOptions): PatchMap {
   const { setting, setup } = plan;
-  const physics = mapPhysics(draw, plan, options.fluenceScale ?? 1);
+  const physics = eventPhysics(draw, plan, options.fluenceScale ?? 1);
   const { radius } = physics;
   const layout: ScanLayout = {
     width: requirePositive("width", options.width, "m"),
@@ -95,7 +95,8 @@ export function patchMap(draw: Draw, plan: PatchPlan, options: PatchMapOptions):
   const laws = startLaws(draw, plan, physics, layout, options.startTemperature ?? "bound");
   const pitted = draw.strip.off.find((l) => l.pitAreaShare > 0);
   const histories = (law: LawTable) => {
-    const point = physics.point(law, draw.strip.thickness);
+    // Places and gains are handed over as the r² of these two forms, see `shapeOf`.
+    const point = { ...physics.point(law, draw.strip.thickness), lineEvents: true };
     const spec = { ...point, fluence: point.fluence * stretch };
     const pit = pitted && { ...spec, thickness: spec.thickness * (1 + pitted.pitDepthRatio) };
     return { flat: new PointHistory(spec), pits: pit ? new PointHistory(pit) : null };
@@ -155,7 +156,7 @@ function cornerGrid(layout: ScanLayout, radius: Metre): MapGrid {
 }
 
 /** Laws at some temperatures before the event, and which of them holds at a place. */
-function startLaws(draw: Draw, plan: PatchPlan, physics: MapPhysics, layout: ScanLayout, kind: "bound" | "raster") {
+function startLaws(draw: Draw, plan: PatchPlan, physics: EventPhysics, layout: ScanLayout, kind: "bound" | "raster") {
   if (kind === "bound") {
     const start = physics.bound;
     return { step: () => 0, start: (): Kelvin => start, law: () => physics.law(start) };

@@ -2,7 +2,7 @@ import { rasterBeforePulse } from "#heat";
 import type { Kelvin } from "#terms";
 import type { Draw } from "./draw.ts";
 import { lineCount, lineY, type ScanLayout } from "./map-events.ts";
-import type { MapPhysics } from "./map-physics.ts";
+import type { EventPhysics } from "./event-physics.ts";
 import type { PatchPlan } from "./patch-plan.ts";
 
 const AMBIENT = 293.15;
@@ -25,7 +25,7 @@ export interface StartMap {
  * Units: result K. Range: laterally infinite plate with insulated faces, constant properties; ramps left out.
  * Errors: InvalidInput of `rasterBeforePulse`. Source: Carslaw and Jaeger 1959, 10.3.
  */
-export function startMap(draw: Draw, plan: PatchPlan, physics: MapPhysics, layout: ScanLayout): StartMap {
+export function startMap(draw: Draw, plan: PatchPlan, physics: EventPhysics, layout: ScanLayout): StartMap {
   const lines = lineCount(layout);
   const { passes } = plan.setting;
   const { metal } = draw;

@@ -1,9 +1,9 @@
-import { blendLaw, type Kernel, type LawTable, lawTable, plumeThreshold, spreadResponse } from "#removal";
 import type { Acceptance, PatchResult } from "#terms";
 import { metalConditionGrade } from "./condition.ts";
 import type { Draw } from "./draw.ts";
-import { AMBIENT, marginToLimit, metalHeat, oxideThickness, stayHarm } from "./metal-outcome.ts";
-import { centreFluence, eventDuration, type PatchPlan } from "./patch-plan.ts";
+import { eventPhysics } from "./event-physics.ts";
+import { marginToLimit, metalHeat, oxideThickness, stayHarm } from "./metal-outcome.ts";
+import type { PatchPlan } from "./patch-plan.ts";
 import { stamp } from "./stamp.ts";
 
 /**
@@ -19,56 +19,14 @@ export function predictPatch(
   acceptance: Pick<Acceptance, "metalConditionMax" | "metalTemperatureMax">,
   fluenceScale = 1,
 ): PatchResult {
-  const { beam, setting, setup } = plan;
-  const { sample, strip, metal } = draw;
-  const radius = (beam.spotDiameter / 2) * sample.spotFactor;
-  const power = sample.powerFactor * fluenceScale;
-  const duration = eventDuration(plan, radius);
-  const shape = plan.events === "line" && setup.profile === "gaussian" ? "gaussian" : "square";
-  const exact = setup.kind === "pulsed";
-  const around = exact
-    ? { first: draw.kernel(duration, "square"), second: draw.kernel(duration, "square"), weight: 0 }
-    : draw.kernelsAround(duration, shape);
-  const bare = around.first.nodes[0];
-  const full = around.first.nodes[around.first.nodes.length - 1];
-  const heatShare = Math.max(bare.heatShare, full.heatShare);
-  const start = AMBIENT + plan.warming.perAbsorbedWatt * beam.meanPower * power * heatShare;
+  const { sample, strip } = draw;
+  const physics = eventPhysics(draw, plan, fluenceScale);
+  const { duration, response, radius, bound: start } = physics;
   const melting = sample.metal.meltingTemperature;
   const startForLaw = Math.min(start, melting - 1);
-  const lateral = draw.lateralFactor({
-    duration,
-    radius,
-    diffusivity: metal.diffusivity,
-    speed: plan.events === "line" ? setting.speed : 0,
-  });
-  const fluence = centreFluence(plan, radius, power);
-  const law = lawFor(draw, around, startForLaw, radius, lateral, shape, fluence);
-  const spreads = shape === "gaussian";
-  const response = spreads
-    ? spreadResponse(draw.gaussian, sample.metal, {
-        lateralFactor: lateral,
-        radius,
-        meanConductivity: metal.conductivity,
-      })
-    : draw.square;
-
-  const bottom = strip.off[strip.off.length - 1];
-  const base = {
-    cell: plan.cell,
-    law,
-    fluence,
-    radius,
-    profile: setup.profile,
-    lineEvents: plan.events === "line",
-    passes: setting.passes,
-    residueThickness: strip.residueThickness,
-    adhesionScatter: bottom?.adhesionScatter ?? 0.1,
-    incubation: bottom?.incubation ?? 1,
-    pulseGap: setting.frequency === null ? 0 : plan.cell.multiplicity / setting.frequency,
-    lineGap: plan.warming.lineTime,
-    plume: exact ? plumeThreshold(duration, sample.plumeFactor) : Number.POSITIVE_INFINITY,
-  };
-  const flat = stamp({ ...base, thickness: strip.thickness });
+  const law = physics.law(start);
+  const base = { ...physics.point(law, strip.thickness), cell: plan.cell, radius };
+  const flat = stamp(base);
   const pitted = strip.off.find((l) => l.pitAreaShare > 0);
   const pits = pitted ? stamp({ ...base, thickness: strip.thickness * (1 + pitted.pitDepthRatio) }) : null;
   const pitShare = pitted?.pitAreaShare ?? 0;
@@ -92,7 +50,7 @@ export function predictPatch(
     meltingRatio: heat.hottestRise / heat.onset,
     metalCondition: hotGrade,
     damageMargin: Math.min(
-      marginToLimit(acceptance, heat, { startForLaw, start, duration, peak, line: plan.events === "line" }),
+      marginToLimit(acceptance, heat, { startForLaw, start, duration, peak, line: physics.line }),
       stay.margin,
     ),
     startTemperature: start,
@@ -106,31 +64,4 @@ export function predictPatch(
             ? "stressed off"
             : "blown off",
   };
-}
-
-function lawFor(
-  draw: Draw,
-  around: { first: Kernel; second: Kernel; weight: number },
-  startTemperature: number,
-  radius: number,
-  lateral: number,
-  shape: "square" | "gaussian",
-  peakFluence: number,
-): LawTable {
-  const response = shape === "square" ? draw.square : draw.gaussian;
-  const first = lawTable(draw.sample, around.first, response, {
-    startTemperature,
-    radius,
-    lateralFactor: lateral,
-    peakFluence,
-  });
-  if (around.weight === 0) return first;
-  const second = lawTable(draw.sample, around.second, response, {
-    startTemperature,
-    radius,
-    lateralFactor: lateral,
-    lnFluenceFirst: first.lnFluenceFirst,
-    peakFluence,
-  });
-  return blendLaw(first, second, around.weight);
 }
