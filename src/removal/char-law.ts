@@ -1,5 +1,5 @@
 import type { StackSample } from "#terms";
-import { CARBON_SUBLIMATION, charBurnt, charHeat, charSublimated } from "./char.ts";
+import { CARBON_SUBLIMATION, charBurnt, charHeat, charShattered, charSublimated } from "./char.ts";
 import { recession } from "./eaten.ts";
 import type { CharNode, Kernel } from "./kernel.ts";
 import { COLUMNS, type LawConditions, STEP } from "./law-conditions.ts";
@@ -14,7 +14,7 @@ export interface CharLaw {
   readonly metalRise: Float64Array;
 }
 
-/** Burn-off in air and sublimation of a char, cell by cell. */
+/** Burn-off in air, sublimation and shattering of a char. */
 export function charLaw(
   sample: StackSample,
   kernel: Kernel,
@@ -76,5 +76,6 @@ function charGone(
     );
     sum += node.width[i] * Math.max(burnt, charSublimated(hot));
   }
-  return Math.min(node.remaining, Math.max(sum, receded));
+  const shattered = fluence > begin ? node.remaining * charShattered(time) : 0;
+  return Math.min(node.remaining, Math.max(sum, receded, shattered));
 }

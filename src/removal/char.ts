@@ -69,3 +69,18 @@ export function charSublimated(temperature: number): number {
 export function charHeat(start: number): number {
   return CARBON_HEAT_CAPACITY * (CARBON_SUBLIMATION - start) + CARBON_SUBLIMATION_HEAT;
 }
+
+/** s, pulse shorter than this pushes on what it vaporises harder than on the air around it (from memory). */
+const RECOIL_TIME = 1e-6;
+
+/**
+ * Share of a porous char that is shattered when a pulse flashes its top to vapour: char holds some 0.1 MPa, the recoil
+ * of a nanosecond flash is megapascals; a slow beam vaporises without a blow.
+ *
+ * Equation: 1/(1 + τ/1 µs).
+ * Units: time τ s; result 1. Range: above 0; only where the top reaches 3915 K. Errors: none.
+ * Source: own prior; order of the recoil from Phipps et al., J. Appl. Phys. 64 (1988) 1083, from memory.
+ */
+export function charShattered(time: number): number {
+  return 1 / (1 + time / RECOIL_TIME);
+}

@@ -1,4 +1,4 @@
-export { CARBON_SUBLIMATION, charBurnt, charSublimated, charYield } from "./char.ts";
+export { CARBON_SUBLIMATION, charBurnt, charHeat, charShattered, charSublimated, charYield } from "./char.ts";
 export { conversionTemperature, EATEN_CONVERSION } from "./conversion-temperature.ts";
 export { type EffectiveMetal, effectiveMetal } from "./effective-metal.ts";
 export {

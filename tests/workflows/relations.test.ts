@@ -155,15 +155,16 @@ describe("relations 2 and 3: frequency at fixed pulse width and mean power", () 
     }
   });
 
+  // Dark layers need a pulse so weak that it no longer flashes char to vapour: megahertz, far beyond any set-up here.
   it("3: also on dark layers eaten from above, where what kept heat eats leaves char", () => {
     const dark = modelOf("aluminium-5083", [["polyurethane-topcoat", "dark", 30]]);
-    const runs = runsOf(dark, undefined, [400e3, 800e3]);
+    const runs = runsOf(dark, undefined, [400e3, 1.6e6, 5e6]);
     expect(atRemovalEdge(dark.draws, runs[0] as Runner, runs, moreLeft)).toBeGreaterThanOrEqual(ENOUGH);
   });
 
   it("3 fails there when nothing chars", () => {
     const dark = modelOf("aluminium-5083", [["polyurethane-topcoat", "dark", 30]]);
-    const runs = runsOf(dark, undefined, [400e3, 800e3]);
+    const runs = runsOf(dark, undefined, [400e3, 1.6e6, 5e6]);
     const draws = few(dark).map((draw) => withLayers(draw, withoutChar));
     // The threshold of a single pulse still brings it out in some.
     expect(atRemovalEdge(draws, runs[0] as Runner, runs, moreLeft)).toBeLessThan(0.7);
