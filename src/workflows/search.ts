@@ -90,7 +90,8 @@ export function searchSettings(
     powerMax: options.powerMax,
   }).map((s) => judge(model, setup, s, quick, true));
   const rank = (list: readonly Judged[]) => [...list].sort((a, b) => figure(b) - figure(a));
-  let leaders = rank(pool).slice(0, STARTS);
+  const bar = model.part.acceptance.confidence - SURENESS_SLACK;
+  let leaders = distinct([...fastest(pool, bar).slice(0, 1), ...rank(pool)]).slice(0, STARTS);
   for (let round = 0; round < ROUNDS; round++) {
     const reach = 0.5 / (round + 1);
     const tried: Judged[] = [];
@@ -107,12 +108,23 @@ export function searchSettings(
       }
     }
     pool.push(...tried);
-    leaders = rank([...leaders, ...tried]).slice(0, STARTS);
+    // One start goes for rate among what seems sure enough, the others for sureness.
+    const all = [...leaders, ...tried];
+    leaders = distinct([...fastest(all, bar).slice(0, 1), ...rank(all)]).slice(0, STARTS);
   }
-  const finalists = rank(pool)
-    .slice(0, 10)
-    .map((j) => judge(model, setup, j.setting, fine));
+  const finalists = distinct([...rank(pool).slice(0, 5), ...fastest(pool, bar).slice(0, 6)]).map((j) =>
+    judge(model, setup, j.setting, fine),
+  );
   return { best: choose(finalists, model.part.acceptance.confidence), judged: pool };
+}
+
+/** Those at least as sure as the bar on the quick draws, fastest first. */
+function fastest(list: readonly Judged[], bar: number): Judged[] {
+  return list.filter((j) => j.both >= bar).sort((a, b) => b.rate - a.rate);
+}
+
+function distinct(list: readonly Judged[]): Judged[] {
+  return [...new Set(list)];
 }
 
 /** Sureness first, then rate: a tenth of sureness is worth about a factor of two in rate. */
