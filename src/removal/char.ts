@@ -35,7 +35,7 @@ export function charYield(time: number): number {
  * Equation: 1 − exp(−t/(1/k + q/v)), k = A·exp(−E/(R·T)), v = (ρD/(w·ρ_c))·ln(1 + B).
  * Units: preExponential 1/s, activationEnergy J/mol, temperature K, time s, thickness q m, density ρ_c of the char kg/m³,
  * radius w m; result 1.
- * Range: all above 0. Errors: none.
+ * Range: all above 0; a share below 0.002 is given as 0. Errors: none.
  * Source: Glassman, Combustion, carbon burning at the diffusion limit (from memory); kinetics from the library.
  */
 export function charBurnt(
@@ -46,8 +46,10 @@ export function charBurnt(
   density: number,
   radius: number,
 ): number {
-  const rate = kinetics.preExponential * Math.exp(-kinetics.activationEnergy / (GAS_CONSTANT * temperature));
   const supply = (OXYGEN_MASS_DIFFUSION * TRANSFER) / (radius * density);
+  // A short event cannot bring the oxygen for it, however hot it is.
+  if (time * supply < 2e-3 * thickness) return 0;
+  const rate = kinetics.preExponential * Math.exp(-kinetics.activationEnergy / (GAS_CONSTANT * temperature));
   return -Math.expm1(-time / (1 / rate + thickness / supply));
 }
 
