@@ -17,6 +17,7 @@ export { lineDose, type LineWay, lineWay, type Phase, type ScanLayout, type Turn
 export type { AreaFigures, MapFigures, Streaks } from "./map-figures.ts";
 export { type PatchMap, type PatchMapOptions, patchMap } from "./map-patch.ts";
 export { fineCell, isApproximateCell } from "./map-cell.ts";
-export { metalTone, oxideTint, type Rgb } from "./picture-colour.ts";
-export { type LegendEntry, type PatchLook, type PatchPicture, patchPicture } from "./picture-patch.ts";
+export { metalTone, oxideTint, type Rgb, tintWord } from "./picture-colour.ts";
+export { type LegendEntry, type LookLayer, type PatchLook, type PatchPicture, patchPicture } from "./picture-patch.ts";
 export { type BandPlace, type BandResult, type FaceBand, patchBand, planOnFace } from "./map-band.ts";
+export { type EventPhysics, eventPhysics } from "./event-physics.ts";

@@ -21,3 +21,7 @@ export { type Odds, oddsOf } from "./odds.ts";
 export { type PartTask, type PartWork, type ResultOf, taskRunner } from "./part-task.ts";
 export { rankVerdicts } from "./rank.ts";
 export { type Asking, workFlow } from "./work-flow.ts";
+export { type PatchView, type PatchViewOptions, patchView } from "./patch-view.ts";
+export { answerOnBand, type BandAnswer, type CurvedFace, curvedFaces } from "./face-band.ts";
+export { bowEstimate, type Stiffness } from "./bow-estimate.ts";
+export { type PartHeat, partHeat, partHeatWords } from "./part-heat.ts";

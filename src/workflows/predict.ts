@@ -4,6 +4,7 @@ import { fineCell, isApproximateCell, type PatchPlan, patchPlan, predictPatch, w
 import type { LaserSetup, MetalConditionGrade, PatchResult, Prediction, Setting, Spread } from "#terms";
 import { caveatsOf } from "./caveats.ts";
 import { MODEL_VERSION } from "./model-version.ts";
+import { partHeat, partHeatWords } from "./part-heat.ts";
 import type { PartModel } from "./part-model.ts";
 import { isClean, isUndamaged, probitScore, softClean, softUndamaged } from "./scores.ts";
 import { sourcesOf } from "./sources-of.ts";
@@ -52,6 +53,7 @@ export function predict(model: PartModel, setup: LaserSetup, setting: Setting, c
   checkSetting(setup, setting);
   const plan = planOf(model, setup, setting);
   const draws = carefulResults(model, plan, count);
+  const areaRate = productionRate(model, setup, setting);
   const { acceptance } = model.part;
   const n = draws.length;
   const clean = draws.map((d) => isClean(d, acceptance));
@@ -74,9 +76,9 @@ export function predict(model: PartModel, setup: LaserSetup, setting: Setting, c
     probabilityBoth: (both + 0.5) / (n + 1),
     cleanScore: probitScore(mean(draws.map((d) => softClean(d, acceptance)))),
     undamagedScore: probitScore(mean(draws.map((d) => softUndamaged(d, acceptance)))),
-    areaRate: productionRate(model, setup, setting),
+    areaRate,
     draws,
-    caveats: caveatsOf(model, setup, setting, plan, draws),
+    caveats: [...caveatsOf(model, setup, setting, plan, draws), ...partHeatWords(partHeat(model, plan, areaRate))],
     sources: sourcesOf(model),
     modelVersion: MODEL_VERSION,
   };

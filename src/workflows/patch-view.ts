@@ -1,0 +1,111 @@
+import { checkSetting } from "#beam";
+import {
+  type LookLayer,
+  metalTone,
+  type PatchLook,
+  type PatchMap,
+  type PatchPicture,
+  patchMap,
+  patchPicture,
+  tintWord,
+  type Turns,
+} from "#patch";
+import type { LaserSetup, Metre, Setting } from "#terms";
+import { formatQuantity, requireInRange } from "#units";
+import type { PartModel } from "./part-model.ts";
+import { PATCH_SIDE, planOf } from "./predict.ts";
+
+export interface PatchViewOptions {
+  /** of the texture: which weak and strong places the picture shows */
+  readonly seed: number;
+  /** m, side of the square patch; left out: 30 spot radii, at most the trial patch */
+  readonly side?: Metre;
+  /** how the scanner turns round; left out: beyond the patch with the beam off */
+  readonly turns?: Turns;
+}
+
+/** A patch as one version of the physics predicts it. */
+export interface PatchView {
+  readonly side: Metre;
+  readonly turns: Turns;
+  readonly map: PatchMap;
+  readonly picture: PatchPicture;
+  /** word for the tint of the thickest oxide amid the patch, or why there is none */
+  readonly tint: string;
+  readonly caveats: readonly string[];
+}
+
+/** Cells per spot radius, largest number of cells along a side, and pixels along a side aimed at. */
+const CELLS_PER_RADIUS = 5;
+const CELLS_MOST = 400;
+const PIXELS = 720;
+const RADII = 30;
+
+/**
+ * Map and picture of a whole patch in the central version of the physics, its line starts and ends included.
+ *
+ * Units: side m. Range: side from one spot radius to the trial patch (the plan's warming is that of the trial patch, so
+ * a smaller patch is shown hotter than it would be). Errors: InvalidInput for a setting that the set-up cannot run, and
+ * for sizes out of range. Source: `patchMap`, `patchPicture`.
+ */
+export function patchView(model: PartModel, setup: LaserSetup, setting: Setting, options: PatchViewOptions): PatchView {
+  checkSetting(setup, setting);
+  const plan = planOf(model, setup, setting);
+  const radius = plan.beam.spotDiameter / 2;
+  const side = options.side ?? Math.min(PATCH_SIDE, Math.max(RADII * radius, 6 * setting.lineSpacing));
+  requireInRange("side of the patch", side, "m", Math.min(radius, PATCH_SIDE), PATCH_SIDE);
+  const cells = Math.min(CELLS_MOST, Math.max(8, Math.round((side * CELLS_PER_RADIUS) / radius)));
+  const step = side / cells;
+  const turns = options.turns ?? "outside, beam off";
+  const map = patchMap(model.central, plan, {
+    width: side,
+    height: side,
+    turns,
+    grid: { columns: cells, rows: cells, step, x0: step / 2, y0: step / 2 },
+  });
+  const scale = Math.min(16, Math.max(1, Math.round(PIXELS / cells)));
+  const look = lookOf(model);
+  const { metal } = model.stack;
+  const { oxide } = map.figures.interior ?? map.figures.whole;
+  return {
+    side,
+    turns,
+    map,
+    picture: patchPicture(map, look, options.seed, scale),
+    tint: look.family === null ? "the metal is under a layer that stays" : tintWord(metal.family, oxide),
+    caveats: viewCaveats(model, side, radius / step),
+  };
+}
+
+/** What the stack looks like: tones of the library, of the heaviest stack where it is not fully known. */
+function lookOf({ stack, central }: PartModel): PatchLook {
+  const { off, thickness } = central.strip;
+  const tone = (at: number) => {
+    const { kind, colour } = stack.layers[at]!;
+    return kind.appearance[colour] ?? Object.values(kind.appearance)[0] ?? "#8c8c88";
+  };
+  const layers: LookLayer[] = off.map((layer, i) => ({
+    name: stack.layers[i]!.kind.name.toLowerCase(),
+    colour: tone(i),
+    share: layer.thickness / thickness,
+  }));
+  const staying = stack.layers[off.length];
+  return staying
+    ? { under: tone(off.length), underName: `${staying.kind.name.toLowerCase()} that stays`, layers, family: null }
+    : { under: metalTone(stack.metal.id), underName: "bare metal", layers, family: stack.metal.family };
+}
+
+function viewCaveats(model: PartModel, side: Metre, cellsPerRadius: number): string[] {
+  const lines = [
+    "A picture of one version of the physics, the central one: never a proof, and no photograph. Other versions look different; predict gives their spread.",
+    `A patch of ${formatQuantity(side, "mm", 2)} square, warmed as the ${formatQuantity(PATCH_SIDE, "mm", 2)} trial patch would be; on a larger patch its rim counts for less.`,
+    "Where the layer holds within a place is drawn by chance from the seed; only its share of the area is predicted.",
+  ];
+  if (model.part.mixture.length > 1)
+    lines.push(`The stack is not fully known: of ${model.part.mixture.length} possible stacks the likeliest is shown.`);
+  if (cellsPerRadius < 2)
+    lines.push(
+      "The spot is smaller than two cells of the picture: stripes and pulses may be hidden; ask for a smaller patch.",
+    );
+  return lines;
+}
