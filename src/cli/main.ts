@@ -37,9 +37,15 @@ function verb(program: Command, name: string, line: string): Command {
     .addHelpText("after", `\n${CAUTION}`);
 }
 
+function withLibrary(command: Command): Command {
+  return command.option(
+    "--library <file...>",
+    "your own metals, layers and set-ups, files of the published library shape",
+  );
+}
+
 function withPhysics(command: Command): Command {
-  return command
-    .option("--library <file...>", "your own metals, layers and set-ups, files of the published library shape")
+  return withLibrary(command)
     .option("--seed <n>", "seed of the draws", whole("seed", 0, 2 ** 31), 1)
     .option("--draws <n>", "versions of the physics to draw", whole("draws", 8, 4096), 64);
 }
@@ -53,7 +59,11 @@ function withThreads(command: Command): Command {
 }
 
 function withEnquiry(command: Command): Command {
-  return withPhysics(command)
+  return withPart(withPhysics(command));
+}
+
+function withPart(command: Command): Command {
+  return command
     .requiredOption("--enquiry <file>", "the enquiry file")
     .option("--part <id>", "which part of the enquiry; the first when left out");
 }
@@ -73,7 +83,23 @@ export function buildProgram(print: (text: string) => void): Command {
   )
     .requiredOption("--laser <id>", "laser set-up, for example pulsed-100 or continuous-1500")
     .requiredOption("--setting <file>", "setting file; what it leaves open is filled in sensibly")
+    .option("--defocus-band <mm>", "also best and worst with the face so far nearer and farther than set")
+    .option("--angle <deg>", "also best and worst with the beam up to so far from the normal of the face")
+    .option("--yield-strength <MPa>", "of the metal: with the next two, for an estimate of bow")
+    .option("--youngs-modulus <GPa>", "of the metal")
+    .option("--poisson-ratio <n>", "of the metal")
     .action(async (flags: Flags) => print(await (await import("./predict.ts")).predictVerb(flags)));
+
+  withPart(
+    withLibrary(verb(program, "picture", "draws the predicted patch (PNG): one version of the physics, never a proof")),
+  )
+    .option("--seed <n>", "seed of the texture, not of the physics", whole("seed", 0, 2 ** 31), 1)
+    .requiredOption("--laser <id>", "laser set-up, for example pulsed-100 or continuous-1500")
+    .requiredOption("--setting <file>", "setting file; what it leaves open is filled in sensibly")
+    .option("--side <mm>", "side of the square patch; 30 spot radii when left out, 15 mm at most")
+    .option("--turns <way>", "how the scanner turns round: outside-off, outside-on or inside-on", "outside-off")
+    .option("--out <file>", "the picture", "patch.png")
+    .action(async (flags) => print(await (await import("./picture.ts")).pictureVerb(flags)));
 
   withThreads(
     withEnquiry(verb(program, "compare", "every laser set-up on a part, best first, and pulsed against continuous")),

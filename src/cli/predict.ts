@@ -3,12 +3,14 @@ import { parseSetting, predictionToWire } from "#contract";
 import { settingLine } from "#report";
 import type { Prediction } from "#terms";
 import { formatQuantity } from "#units";
-import { partCautions, predict } from "#workflows";
+import { bowEstimate, partCautions, predict } from "#workflows";
+import { bandLines, type BandFlags, readBand } from "./predict-band.ts";
+import { bowText, readStiffness, type StiffnessFlags } from "./predict-bow.ts";
 import { readJson } from "./files.ts";
 import { loadPart, modelOf, type PhysicsFlags } from "./load.ts";
 import { cautionLines, json } from "./show.ts";
 
-export interface PredictFlags extends PhysicsFlags {
+export interface PredictFlags extends PhysicsFlags, BandFlags, StiffnessFlags {
   readonly laser?: string;
   readonly setting?: string;
   readonly json?: boolean;
@@ -16,6 +18,8 @@ export interface PredictFlags extends PhysicsFlags {
 
 /** `predict`: one setting on one set-up. */
 export async function predictVerb(flags: PredictFlags): Promise<string> {
+  const asked = readBand(flags);
+  const strength = readStiffness(flags);
   const { library, part } = await loadPart(flags);
   const setup = library.setup(flags.laser as string);
   const setting = completeSetting(setup, parseSetting(await readJson(flags.setting as string, "setting"), setup));
@@ -28,6 +32,8 @@ export async function predictVerb(flags: PredictFlags): Promise<string> {
     settingLine(setting),
     "",
     ...predictionLines(prediction),
+    `bow               ${bowText(bowEstimate(model, prediction, strength))}`,
+    ...bandLines(model, setup, setting, asked),
     "",
     ...cautionLines(cautions),
   ].join("\n");

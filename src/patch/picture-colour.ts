@@ -1,3 +1,4 @@
+import { oxideColours } from "#light";
 import type { Metre } from "#terms";
 import { invalid } from "#units";
 
@@ -48,31 +49,69 @@ export function metalTone(metalId: string): string {
   return METALS.find(([name]) => metalId.startsWith(name))?.[1] ?? "#b0b2b3";
 }
 
-/** nm, middle of what the three channels see. */
-const WAVES = [610, 545, 465] as const;
-/** Amplitude that the metal under the film throws back, from memory (iron and steel in the visible about 0.75). */
-const METAL_AMPLITUDE = 0.75;
-/** m over which an oxide stops being a clear film and looks like dark scale, from memory. */
-const CLEAR = 350e-9;
-const SCALE: Rgb = [62, 57, 55];
+/** m: thickest film whose colour is told; twice that looks like scale whatever lies under it (own, for pictures only). */
+const CLEAR = 300e-9;
+export const SCALE: Rgb = [62, 57, 55];
+const TABLE_STEP = 1e-9;
 
 /**
- * Colour of a metal under a thin oxide by interference: straw, purple, blue as the film grows, then dark scale.
+ * Tone of a face under a growing oxide, or null where the oxide of that metal shows no tint.
  *
- * Equation: R(d)/R(0) at three wavelengths, R = (r₁² + r₂² + 2r₁r₂·cos φ)/(1 + r₁²r₂² + 2r₁r₂·cos φ), φ = 4πnd/λ,
- * r₁ = (1 − n)/(1 + n), r₂ = −0.75; its share fades as exp(−(d/350 nm)²) into the tone of scale.
- * Units: thickness d m, index n 1, metal sRGB; result sRGB. Range: d ≥ 0, n above 1. Errors: none.
- * Source: film formula (Born and Wolf, Principles of Optics, 1.6); fading own, for pictures only.
+ * Equation: tone · code(d)/code(0) channel by channel, code of `oxideColours`; from 300 to 600 nm it fades into scale.
+ * Units: family as in the library, tone of the face sRGB; thickness d m, result sRGB.
+ * Range: d ≥ 0; that of `oxideColours`. Errors: none. Source: `oxideColours`; fading own, for pictures only.
  */
-export function oxideTint(metal: Rgb, thickness: Metre, index: number): Rgb {
-  const r1 = (1 - index) / (1 + index);
-  const product = -METAL_AMPLITUDE * r1;
-  const reflect = (cos: number) =>
-    (r1 * r1 + METAL_AMPLITUDE ** 2 + 2 * product * cos) / (1 + product * product + 2 * product * cos);
-  const tinted = WAVES.map((wave, i) => {
-    const phase = (4 * Math.PI * index * thickness) / (wave * 1e-9);
-    // Light is added in linear terms; 2.2 is near enough to the sRGB curve for a tint.
-    return metal[i]! * (reflect(Math.cos(phase)) / reflect(1)) ** (1 / 2.2);
-  });
-  return mixed(SCALE, [tinted[0]!, tinted[1]!, tinted[2]!], Math.exp(-((thickness / CLEAR) ** 2)));
+export function oxideTint(family: string, tone: Rgb): ((thickness: Metre) => Rgb) | null {
+  const colourAt = oxideColours(family);
+  const bare = colourAt(0).colour;
+  if (bare === null) return null;
+  // A picture asks at each of its cells; a nanometre apart no eye tells two films apart.
+  const made: Rgb[] = [];
+  const entry = (i: number): Rgb => {
+    let known = made[i];
+    if (!known) {
+      const film = colourAt(i * TABLE_STEP).colour ?? bare;
+      known = [tone[0] * (film.red / bare.red), tone[1] * (film.green / bare.green), tone[2] * (film.blue / bare.blue)];
+      made[i] = known;
+    }
+    return known;
+  };
+  return (thickness) => {
+    const film = entry(Math.round(Math.min(thickness, 2 * CLEAR) / TABLE_STEP));
+    return mixed(film, SCALE, thickness / CLEAR - 1);
+  };
+}
+
+/** Difference in chroma from the bare metal below which an eye calls it untinted (own choice). */
+const FAINT = 6;
+/** L* under which a warm hue is called brown (own choice). */
+const BROWN = 50;
+/** Hue angles in CIELAB up to which a word holds; the words are common practice, the bounds own. */
+const HUES = [
+  [20, "red"],
+  [55, "orange"],
+  [112, "straw"],
+  [155, "green"],
+  [225, "blue-green"],
+  [292, "blue"],
+  [345, "purple"],
+  [360, "red"],
+] as const;
+
+/**
+ * The word of the trade for the tint of an oxide, or why there is none.
+ * Units: family as in the library, thickness m. Range: that of `oxideColours`; beyond it "dark scale".
+ * Errors: InvalidInput for a negative thickness. Source: `oxideColours`; words common practice, no source.
+ */
+export function tintWord(family: string, thickness: Metre): string {
+  const colourAt = oxideColours(family);
+  const bare = colourAt(0);
+  const { colour, reason } = colourAt(Math.min(thickness, CLEAR));
+  if (colour === null || bare.colour === null) return reason ?? "";
+  if (thickness > CLEAR) return "dark scale";
+  if (Math.hypot(colour.a - bare.colour.a, colour.b - bare.colour.b) < FAINT)
+    return bare.colour.L - colour.L > 10 ? "grey" : "no tint to the eye";
+  const hue = ((Math.atan2(colour.b, colour.a) * 180) / Math.PI + 360) % 360;
+  const word = HUES.find(([to]) => hue <= to)?.[1] ?? "red";
+  return colour.L < BROWN && (word === "orange" || word === "straw") ? "brown" : word;
 }

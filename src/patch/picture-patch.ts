@@ -1,17 +1,28 @@
 import { normalCdf } from "#numerics";
-import { requireInteger } from "#units";
+import { invalid, requireInteger } from "#units";
 import type { PatchMap } from "./map-patch.ts";
-import { cssOf, mixed, oxideTint, type Rgb, rgbOf } from "./picture-colour.ts";
+import { cssOf, mixed, oxideTint, type Rgb, rgbOf, SCALE, tintWord } from "./picture-colour.ts";
+import { Between, Mean } from "./picture-reading.ts";
 import { normalField } from "./picture-texture.ts";
+
+/** One layer that comes off. */
+export interface LookLayer {
+  readonly name: string;
+  /** CSS "#rrggbb" */
+  readonly colour: string;
+  /** share of the thickness that comes off */
+  readonly share: number;
+}
 
 /** What things look like; CSS colours "#rrggbb". */
 export interface PatchLook {
-  /** tone of the clean metal, see `metalTone` */
-  readonly metal: string;
-  /** colour of the layer that comes off */
-  readonly layer: string;
-  /** refractive index of the metal's oxide; null when it does not tint */
-  readonly oxideIndex: number | null;
+  /** tone of what lies bare once clean, see `metalTone`, and its name */
+  readonly under: string;
+  readonly underName: string;
+  /** layers that come off, from the top down */
+  readonly layers: readonly LookLayer[];
+  /** family of the metal, whose oxide tints it; null when another layer covers it */
+  readonly family: string | null;
 }
 
 export interface LegendEntry {
@@ -36,6 +47,8 @@ const MIRROR_MELT = 1.5e-6;
 const SPOT = 45e-6;
 /** Covered shares nearer to none or all than this count as none and all. */
 const TRACE = 1e-4;
+/** m of oxide from which a face counts as tinted. */
+const TINTED = 8e-9;
 /** Share of the thickness under which the layer below shines through. */
 const THIN = 0.15;
 
@@ -52,23 +65,25 @@ export function patchPicture(map: PatchMap, look: PatchLook, seed: number, scale
   const { columns, rows, step } = map.grid;
   const width = columns * scale;
   const height = rows * scale;
-  const metal = rgbOf(look.metal);
-  const layer = rgbOf(look.layer);
+  const metal = rgbOf(look.under);
+  const layers = look.layers.map((l) => rgbOf(l.colour));
+  const layerAt = bottoms(look.layers);
   const pixels = new Uint8ClampedArray(4 * width * height);
   const spot = Math.max(2, (SPOT / step) * scale);
   const adhesion = normalField(width, height, spot, spot, seed, 1);
   const grain = normalField(width, height, 2, 2, seed, 2);
   const brush = normalField(width, height, 14 * scale, 2, seed, 3);
   const pool = normalField(width, height, 3 * spot, spot, seed, 4);
-  const tint = look.oxideIndex === null ? null : tintMaps(map.oxide, metal, look.oxideIndex);
+  const tintAt = look.family === null ? null : oxideTint(look.family, metal);
+  const tint = tintAt && tintMaps(map.oxide, tintAt);
   const place = new Between(columns, rows);
-  const seen = { bare: false, layer: false, thin: false, char: false, tint: false, scale: false, melt: false };
+  const seen: Seen = { bare: false, layers: new Set(), thin: -1, char: -1, tint: null, scale: false, melt: new Mean() };
   for (let j = 0; j < height; j++) {
     for (let i = 0; i < width; i++) {
       const at = j * width + i;
       place.move((i + 0.5) / scale - 0.5, (j + 0.5) / scale - 0.5);
       const covered = place.read(map.covered);
-      const oxide = look.oxideIndex === null ? 0 : place.read(map.oxide);
+      const oxide = tint ? place.read(map.oxide) : 0;
       let face: Rgb = tint ? [place.read(tint[0]), place.read(tint[1]), place.read(tint[2])] : metal;
       const melt = place.read(map.melted) * Math.min(1, place.read(map.meltDepth) / MIRROR_MELT);
       // A brushed face is matt; what melted has run smooth.
@@ -77,16 +92,18 @@ export function patchPicture(map: PatchMap, look: PatchLook, seed: number, scale
       if (covered > 1 - TRACE || (covered > TRACE && normalCdf(adhesion[at]!) > 1 - covered)) {
         const share = place.read(map.left) / map.thickness;
         const black = Math.min(1, place.read(map.char) / OPAQUE_CHAR);
-        const tone = mixed(layer, CHAR, 0.85 * black);
+        const top = layerAt(share);
+        const tone = mixed(layers[top]!, CHAR, 0.85 * black);
         const rough = 1 + 0.018 * grain[at]!;
         const cover = 1 - Math.exp(-share / THIN);
         face = mixed(face, [tone[0] * rough, tone[1] * rough, tone[2] * rough], Math.max(cover, black));
-        if (black > 0.2) seen.char = true;
-        else if (cover < 0.8) seen.thin = true;
-        else seen.layer = true;
-      } else if (melt > 0.1) seen.melt = true;
+        if (black > 0.2) seen.char = top;
+        else if (cover < 0.8) seen.thin = top;
+        else seen.layers.add(top);
+      } else if (melt > 0.1) seen.melt.add(face, oxide);
       else if (oxide > 300e-9) seen.scale = true;
-      else if (oxide > 15e-9) seen.tint = true;
+      else if (oxide > TINTED)
+        seen.tint = [Math.min(oxide, seen.tint?.[0] ?? oxide), Math.max(oxide, seen.tint?.[1] ?? 0)];
       else seen.bare = true;
       pixels[4 * at] = face[0];
       pixels[4 * at + 1] = face[1];
@@ -94,14 +111,33 @@ export function patchPicture(map: PatchMap, look: PatchLook, seed: number, scale
       pixels[4 * at + 3] = 255;
     }
   }
-  return { width, height, pixels, legend: legendOf(seen, metal, layer, look.oxideIndex) };
+  return { width, height, pixels, legend: legendOf(seen, look, metal, layers, tintAt) };
+}
+
+/** Which layer lies on top when a share of the thickness is left. */
+function bottoms(layers: readonly LookLayer[]): (left: number) => number {
+  if (layers.length === 0) invalid("layers of the picture", 0, "", "at least one layer that comes off");
+  let below = 0;
+  const from = layers.toReversed().map((l) => {
+    const at = below;
+    below += l.share;
+    return at;
+  });
+  // A trace above a boundary is rounding, not a layer.
+  return (left) =>
+    layers.length -
+    1 -
+    Math.max(
+      0,
+      from.findLastIndex((at) => left > at + 0.002),
+    );
 }
 
 /** Channels of the tint, cell by cell: between a thin and a thick film the eye sees their mean, not all films between. */
-function tintMaps(oxide: Float32Array, metal: Rgb, index: number): [Float32Array, Float32Array, Float32Array] {
+function tintMaps(oxide: Float32Array, tintAt: (d: number) => Rgb): [Float32Array, Float32Array, Float32Array] {
   const maps = [0, 1, 2].map(() => new Float32Array(oxide.length)) as [Float32Array, Float32Array, Float32Array];
   oxide.forEach((thickness, cell) => {
-    const colour = oxideTint(metal, thickness, index);
+    const colour = tintAt(thickness);
     maps.forEach((map, channel) => {
       map[cell] = colour[channel]!;
     });
@@ -109,66 +145,49 @@ function tintMaps(oxide: Float32Array, metal: Rgb, index: number): [Float32Array
   return maps;
 }
 
-/** Reads maps between the middles of their cells, straight both ways; held at the rim. */
-class Between {
-  readonly #columns: number;
-  readonly #rows: number;
-  #at = 0;
-  #right = 0;
-  #down = 0;
-  #wx = 0;
-  #wy = 0;
-
-  constructor(columns: number, rows: number) {
-    this.#columns = columns;
-    this.#rows = rows;
-  }
-
-  /** x and y in cells, whole numbers at the middles of cells */
-  move(x: number, y: number): void {
-    const u = Math.min(this.#columns - 1, Math.max(0, x));
-    const v = Math.min(this.#rows - 1, Math.max(0, y));
-    const i = Math.floor(u);
-    const j = Math.floor(v);
-    this.#at = j * this.#columns + i;
-    this.#right = i + 1 < this.#columns ? 1 : 0;
-    this.#down = j + 1 < this.#rows ? this.#columns : 0;
-    this.#wx = u - i;
-    this.#wy = v - j;
-  }
-
-  read(map: Float32Array): number {
-    const a = this.#at;
-    const top = map[a]! + this.#wx * (map[a + this.#right]! - map[a]!);
-    const b = a + this.#down;
-    const bottom = map[b]! + this.#wx * (map[b + this.#right]! - map[b]!);
-    return top + this.#wy * (bottom - top);
-  }
+/** What the picture came to show: layers by their place from the top (-1: none), thinnest and thickest tint. */
+interface Seen {
+  bare: boolean;
+  readonly layers: Set<number>;
+  thin: number;
+  char: number;
+  tint: readonly [number, number] | null;
+  scale: boolean;
+  readonly melt: Mean;
 }
 
 function legendOf(
-  seen: Readonly<Record<"bare" | "layer" | "thin" | "char" | "tint" | "scale" | "melt", boolean>>,
+  seen: Readonly<Seen>,
+  look: PatchLook,
   metal: Rgb,
-  layer: Rgb,
-  index: number | null,
+  layers: readonly Rgb[],
+  tintAt: ((d: number) => Rgb) | null,
 ): LegendEntry[] {
   const entries: LegendEntry[] = [];
-  const add = (shown: boolean, colour: Rgb, words: string) => {
-    if (shown) entries.push({ colour: cssOf(colour), words });
-  };
-  add(seen.bare, metal, "bare metal");
-  add(seen.layer, layer, "layer still there");
-  add(seen.thin, mixed(metal, layer, 0.5), "layer worn thin");
-  add(seen.char, mixed(layer, CHAR, 0.85), "charred layer");
-  if (index !== null) {
-    for (const [nanometres, words] of [
-      [45, "about 45 nm"],
-      [55, "about 55 nm"],
-      [80, "about 80 nm"],
-    ] as const)
-      add(seen.tint, oxideTint(metal, nanometres * 1e-9, index), `metal tinted by ${words} of oxide`);
-    add(seen.scale, oxideTint(metal, 500e-9, index), "dark oxide scale on the metal");
+  const add = (colour: Rgb, words: string) => entries.push({ colour: cssOf(colour), words });
+  if (seen.bare) add(metal, look.underName);
+  look.layers.forEach((l, i) => {
+    if (seen.layers.has(i)) add(layers[i]!, `${l.name} still there`);
+  });
+  if (seen.thin >= 0) add(mixed(metal, layers[seen.thin]!, 0.5), `${look.layers[seen.thin]!.name} worn thin`);
+  if (seen.char >= 0) add(mixed(layers[seen.char]!, CHAR, 0.85), "charred layer");
+  if (seen.tint && tintAt && look.family !== null) {
+    const [low, high] = seen.tint;
+    const shown = new Set<string>();
+    for (const thickness of [low, (3 * low + high) / 4, (low + high) / 2, (low + 3 * high) / 4, high]) {
+      const word = tintWord(look.family, thickness);
+      if (shown.has(word)) continue;
+      shown.add(word);
+      add(tintAt(thickness), `${word}: metal under about ${Math.round(thickness * 1e9)} nm of oxide`);
+    }
   }
-  add(seen.melt, mixed(metal, GLOSS, 0.45), "metal that melted and ran smooth");
+  if (seen.scale) add(SCALE, "dark oxide scale on the metal");
+  if (seen.melt.count > 0) {
+    const under =
+      look.family !== null && seen.melt.oxide > TINTED
+        ? `, under about ${Math.round(seen.melt.oxide * 1e9)} nm of oxide (${tintWord(look.family, seen.melt.oxide)})`
+        : "";
+    add(seen.melt.colour, `metal that melted and ran smooth${under}`);
+  }
   return entries;
 }

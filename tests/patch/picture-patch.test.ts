@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { metalTone, oxideTint, type PatchMap, patchPicture } from "#patch";
+import { metalTone, oxideTint, type PatchMap, patchPicture, tintWord } from "#patch";
 
 /** A map by hand: covered share, oxide (m) and melt (m) the same everywhere. */
 function plainMap(covered: number, oxide = 0, melt = 0, char = 0): PatchMap {
@@ -30,7 +30,19 @@ function plainMap(covered: number, oxide = 0, melt = 0, char = 0): PatchMap {
   };
 }
 
-const look = { metal: "#a6a9ab", layer: "#8a4523", oxideIndex: 2.4 };
+const look = {
+  under: "#a6a9ab",
+  underName: "bare metal",
+  layers: [{ name: "red rust", colour: "#8a4523", share: 1 }],
+  family: "steel",
+};
+const two = {
+  ...look,
+  layers: [
+    { name: "paint", colour: "#2040c0", share: 0.6 },
+    { name: "primer", colour: "#c02020", share: 0.4 },
+  ],
+};
 const mean = (pixels: Uint8ClampedArray, channel: number) => {
   let sum = 0;
   for (let i = channel; i < pixels.length; i += 4) sum += pixels[i]!;
@@ -57,11 +69,33 @@ describe("a picture of a patch", () => {
   it("names in its legend what it shows and nothing else", () => {
     const words = (map: PatchMap) => patchPicture(map, look, 3).legend.map((l) => l.words);
     expect(words(plainMap(0))).toEqual(["bare metal"]);
-    expect(words(plainMap(1))).toEqual(["layer still there"]);
+    expect(words(plainMap(1))).toEqual(["red rust still there"]);
     expect(words(plainMap(1, 0, 0, 5e-6))).toEqual(["charred layer"]);
     expect(words(plainMap(0, 0, 3e-6))).toEqual(["metal that melted and ran smooth"]);
-    expect(words(plainMap(0, 60e-9))).toHaveLength(3);
-    expect(words(plainMap(0.5))).toEqual(["bare metal", "layer still there"]);
+    expect(words(plainMap(0, 60e-9))).toEqual(["blue: metal under about 60 nm of oxide"]);
+    expect(words(plainMap(0, 900e-9))).toEqual(["dark oxide scale on the metal"]);
+    const colours = patchPicture(plainMap(0, 60e-9), look, 3).legend.map((l) => l.colour);
+    expect(colours[0]).toMatch(/^#[0-9a-f]{6}$/);
+    expect(words(plainMap(0.5))).toEqual(["bare metal", "red rust still there"]);
+  });
+
+  it("shows the layer that is on top of what is left", () => {
+    const at = (left: number) => {
+      const map = plainMap(1);
+      const { pixels, legend } = patchPicture({ ...map, left: map.left.map(() => left * 40e-6) }, two, 3);
+      return { blue: mean(pixels, 2) > mean(pixels, 0), words: legend.map((l) => l.words) };
+    };
+    expect(at(1)).toEqual({ blue: true, words: ["paint still there"] });
+    expect(at(0.5)).toEqual({ blue: true, words: ["paint still there"] });
+    expect(at(0.35)).toEqual({ blue: false, words: ["primer still there"] });
+    expect(() => patchPicture(plainMap(1), { ...look, layers: [] }, 3)).toThrow(/^invalid layers of the picture/);
+  });
+
+  it("what does not tint keeps its tone under any oxide", () => {
+    for (const family of ["aluminium", null])
+      expect(patchPicture(plainMap(0, 60e-9), { ...look, family }, 3).legend.map((l) => l.words)).toEqual([
+        "bare metal",
+      ]);
   });
 
   it("melt is brighter than the matt face, char darker than the layer", () => {
@@ -71,21 +105,31 @@ describe("a picture of a patch", () => {
   });
 
   it("refuses colours and scales that cannot be", () => {
-    expect(() => patchPicture(plainMap(0), { ...look, layer: "brown" }, 3)).toThrow(/invalid colour: brown/);
+    expect(() => patchPicture(plainMap(0), { ...look, under: "brown" }, 3)).toThrow(/invalid colour: brown/);
     expect(() => patchPicture(plainMap(0), look, 3, 0)).toThrow(/pixels per cell/);
   });
 });
 
 describe("tint of an oxide", () => {
-  // Order of the temper colours with growing film (straw, purple, blue): common practice, no source.
-  it("goes from straw over purple to blue", () => {
-    const metal = [180, 180, 180] as const;
-    const [straw, purple, blue] = [45e-9, 55e-9, 65e-9].map((d) => oxideTint(metal, d, 2.4));
-    expect(straw![0]).toBeGreaterThan(straw![2] + 15);
-    expect(purple![1]).toBeLessThan(Math.min(purple![0], purple![2]) - 10);
-    expect(blue![2]).toBeGreaterThan(blue![0] + 15);
-    expect(oxideTint(metal, 0, 2.4)).toEqual([180, 180, 180]);
-    expect(oxideTint(metal, 5e-6, 2.4)[0]).toBeLessThan(70);
+  // Order of the temper colours with growing film (straw, brown, purple, blue): common practice, no source.
+  it.each(["steel", "stainless", "titanium"])("%s goes from straw over brown and purple to blue", (family) => {
+    const words = Array.from({ length: 61 }, (_, nm) => tintWord(family, nm * 1e-9));
+    const order = words.filter((w, i) => w !== words[i - 1] && ["straw", "brown", "purple", "blue"].includes(w));
+    expect(order.slice(0, 4)).toEqual(["straw", "brown", "purple", "blue"]);
+    const tint = oxideTint(family, [180, 180, 180])!;
+    const straw = tint(words.indexOf("straw") * 1e-9);
+    const blue = tint(words.lastIndexOf("blue") * 1e-9);
+    expect(straw[0]).toBeGreaterThan(straw[2] + 8);
+    expect(blue[2]).toBeGreaterThan(blue[0] + 15);
+    expect(tint(0)).toEqual([180, 180, 180]);
+    expect(tint(5e-6)).toEqual([62, 57, 55]);
+    expect(tintWord(family, 5e-6)).toBe("dark scale");
+  });
+
+  it("says why there is none on aluminium", () => {
+    expect(oxideTint("aluminium", [180, 180, 180])).toBeNull();
+    expect(tintWord("aluminium", 20e-9)).toMatch(/shows no tint/);
+    expect(tintWord("steel", 0)).toBe("no tint to the eye");
   });
 
   it("metals keep their own tone", () => {
