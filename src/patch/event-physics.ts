@@ -15,6 +15,10 @@ export interface EventPhysics {
   readonly line: boolean;
   /** K before an event, by the warming bound of the plan */
   readonly bound: Kelvin;
+  /** J/m² at the middle of one event */
+  readonly fluence: number;
+  /** K·m²/J, mean rise of the whole coat in one event */
+  readonly fullMeanRise: number;
   /** W absorbed on the mean */
   readonly absorbedPower: number;
   /** the law at a temperature before the event (held below melting) */
@@ -66,6 +70,8 @@ export function eventPhysics(draw: Draw, plan: PatchPlan, fluenceScale = 1): Eve
           }),
     bound: AMBIENT + plan.warming.perAbsorbedWatt * absorbedPower,
     absorbedPower,
+    fluence,
+    fullMeanRise: nodes[nodes.length - 1]!.meanRise * lateralFactor,
     law(start) {
       const at = {
         startTemperature: Math.min(start, sample.metal.meltingTemperature - 1),

@@ -1,7 +1,7 @@
 export { type ConditionLimits, conditionLimits, metalConditionGrade } from "./condition.ts";
 export { Draw, type MetalAnswers, metalAnswers } from "./draw.ts";
 export { centreFluence, type PatchPlan, patchPlan } from "./patch-plan.ts";
-export { HELD_TIME } from "./metal-outcome.ts";
+export { HELD_TIME, magnetiteShare } from "./metal-outcome.ts";
 export { predictPatch } from "./predict-patch.ts";
 export { lineCell, pulsedCell, type RasterCell } from "./raster.ts";
 export { FAINTEST, PointHistory } from "./point.ts";

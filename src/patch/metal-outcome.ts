@@ -1,4 +1,5 @@
 import {
+  convertedShare,
   GAS_CONSTANT,
   type LawTable,
   type MetalResponse,
@@ -103,6 +104,26 @@ function hotTime(
   return plan.events === "line"
     ? sharpPassReactionTime(duration / 2, peak, rise, activationEnergy)
     : sharpPulseReactionTime(duration, peak, rise, activationEnergy);
+}
+
+/** Kinds of layer that are iron rust; others do not turn to magnetite. */
+const RUST = "red-rust";
+
+/**
+ * Share of a rust layer that one event turns to magnetite: the rise of its mean, up like √t and down as fast as heat
+ * leaves into cold metal. meanRise: K; start: K; duration: s.
+ */
+export function magnetiteShare(draw: Draw, meanRise: number, start: number, duration: number): number {
+  if (!draw.strip.off.some((l) => l.kindId === RUST)) return 0;
+  const shape = [0, 0.5, 0.71, 0.87, 1, 0.41, 0.24, 0.13];
+  const time = [0, 0.25, 0.5, 0.75, 1, 1.5, 2.25, 4].map((t) => t * duration);
+  const { conversionRate, conversionEnergy } = draw.sample;
+  return convertedShare(
+    time,
+    shape.map((s) => start + s * meanRise),
+    conversionRate,
+    conversionEnergy,
+  );
 }
 
 /** Share of area where the layer that stays gets too hot, and the margin to that. */

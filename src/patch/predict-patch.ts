@@ -2,7 +2,7 @@ import type { Acceptance, PatchResult } from "#terms";
 import { metalConditionGrade } from "./condition.ts";
 import type { Draw } from "./draw.ts";
 import { eventPhysics } from "./event-physics.ts";
-import { marginToLimit, metalHeat, oxideThickness, stayHarm } from "./metal-outcome.ts";
+import { magnetiteShare, marginToLimit, metalHeat, oxideThickness, stayHarm } from "./metal-outcome.ts";
 import type { PatchPlan } from "./patch-plan.ts";
 import { stamp } from "./stamp.ts";
 
@@ -47,6 +47,7 @@ export function predictPatch(
     meltDepth: heat.meltDepth,
     meltedShare: heat.meltedShare,
     oxideThickness: oxide,
+    magnetiteShare: magnetiteShare(draw, physics.fullMeanRise * physics.fluence, start, duration),
     meltingRatio: heat.hottestRise / heat.onset,
     metalCondition: hotGrade,
     damageMargin: Math.min(

@@ -11,6 +11,8 @@ export interface PatchResult {
   /** share of the area whose metal melted */
   readonly meltedShare: Ratio;
   readonly oxideThickness: Metre;
+  /** share of the rust under the hottest event that turns to magnetite; 0 where the layer is no rust */
+  readonly magnetiteShare: Ratio;
   /** hottest heat load over the one at which the metal begins to melt */
   readonly meltingRatio: Ratio;
   readonly metalCondition: MetalConditionGrade;

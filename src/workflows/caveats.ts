@@ -34,6 +34,9 @@ export function caveatsOf(
     lines.push(
       "The part is hot before each pulse or line; the warming is an upper estimate and oxidation or distortion may follow.",
     );
+  const half = (of: (d: PatchResult) => number) => quantile(draws.map(of), 0.5);
+  if (half((d) => d.magnetiteShare) > 0.5 && half((d) => d.residueFraction) > 0.01)
+    lines.push("What stays of the rust is mostly turned to magnetite: black, adherent, and counted as residue.");
   const spread = spreadCaveat(model, setup, plan, draws);
   if (spread) lines.push(spread);
   const plume = setup.kind === "pulsed" ? plumeThreshold(setting.pulseWidth as number) : Number.POSITIVE_INFINITY;
