@@ -77,17 +77,19 @@ export async function pictureVerb(flags: PictureFlags): Promise<string> {
 
 const percent = (share: number) => formatQuantity(share, "%", 2);
 
+const oxideText = (thickness: number) => formatQuantity(thickness, thickness < 1e-6 ? "nm" : "um", 2);
+
 export function viewLines({ map, side, tint, turns }: PatchView): string[] {
   const { figures } = map;
   const words = (a: AreaFigures | null) =>
     a === null
       ? "too small to have any"
-      : `residue ${percent(a.residue)}, melted ${percent(a.melted)}, deepest melt ${formatQuantity(a.meltDepth, "um", 2)}, thickest oxide ${formatQuantity(a.oxide, "nm", 2)}, ${GRADES[a.metalCondition]}`;
+      : `residue ${percent(a.residue)}, melted ${percent(a.melted)}, deepest melt ${formatQuantity(a.meltDepth, "um", 2)}, thickest oxide ${oxideText(a.oxide)}, ${GRADES[a.metalCondition]}`;
   const s = figures.streaks;
   return [
     `patch             ${formatQuantity(side, "mm", 2)} square, the scanner turns ${turns}`,
     ...PLACES.map(([key, name]) => `${name.padEnd(17)} ${words(figures[key])}`),
-    `tint              ${tint} (${formatQuantity((figures.interior ?? figures.whole).oxide, "nm", 2)}, the thickest oxide amid the patch)`,
+    `tint              ${tint} (${oxideText((figures.interior ?? figures.whole).oxide)}, the thickest oxide amid the patch)`,
     `streaks           ${
       s === null
         ? "not told: the patch has no interior"

@@ -82,6 +82,7 @@ export function oxideTint(family: string, tone: Rgb): ((thickness: Metre) => Rgb
   };
 }
 
+export const UNTINTED = "no tint to the eye";
 /** Difference in chroma from the bare metal below which an eye calls it untinted (own choice). */
 const FAINT = 6;
 /** L* under which a warm hue is called brown (own choice). */
@@ -110,7 +111,7 @@ export function tintWord(family: string, thickness: Metre): string {
   if (colour === null || bare.colour === null) return reason ?? "";
   if (thickness > CLEAR) return "dark scale";
   if (Math.hypot(colour.a - bare.colour.a, colour.b - bare.colour.b) < FAINT)
-    return bare.colour.L - colour.L > 10 ? "grey" : "no tint to the eye";
+    return bare.colour.L - colour.L > 10 ? "grey" : UNTINTED;
   const hue = ((Math.atan2(colour.b, colour.a) * 180) / Math.PI + 360) % 360;
   const word = HUES.find(([to]) => hue <= to)?.[1] ?? "red";
   return colour.L < BROWN && (word === "orange" || word === "straw") ? "brown" : word;

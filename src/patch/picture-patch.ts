@@ -1,7 +1,7 @@
 import { normalCdf } from "#numerics";
-import { invalid, requireInteger } from "#units";
+import { formatQuantity, invalid, requireInteger } from "#units";
 import type { PatchMap } from "./map-patch.ts";
-import { cssOf, mixed, oxideTint, type Rgb, rgbOf, SCALE, tintWord } from "./picture-colour.ts";
+import { cssOf, mixed, oxideTint, type Rgb, rgbOf, SCALE, tintWord, UNTINTED } from "./picture-colour.ts";
 import { Between, Mean } from "./picture-reading.ts";
 import { normalField } from "./picture-texture.ts";
 
@@ -49,6 +49,8 @@ const SPOT = 45e-6;
 const TRACE = 1e-4;
 /** m of oxide from which a face counts as tinted. */
 const TINTED = 8e-9;
+/** m: tints of films nearer than this count as one. */
+const TINT_STEP = 5e-9;
 /** Share of the thickness under which the layer below shines through. */
 const THIN = 0.15;
 
@@ -77,7 +79,16 @@ export function patchPicture(map: PatchMap, look: PatchLook, seed: number, scale
   const tintAt = look.family === null ? null : oxideTint(look.family, metal);
   const tint = tintAt && tintMaps(map.oxide, tintAt);
   const place = new Between(columns, rows);
-  const seen: Seen = { bare: false, layers: new Set(), thin: -1, char: -1, tint: null, scale: false, melt: new Mean() };
+  const seen: Seen = {
+    pixels: width * height,
+    bare: false,
+    layers: new Set(),
+    thin: -1,
+    char: -1,
+    tint: new Uint32Array(64),
+    scale: false,
+    melt: new Mean(),
+  };
   for (let j = 0; j < height; j++) {
     for (let i = 0; i < width; i++) {
       const at = j * width + i;
@@ -102,8 +113,7 @@ export function patchPicture(map: PatchMap, look: PatchLook, seed: number, scale
         else seen.layers.add(top);
       } else if (melt > 0.1) seen.melt.add(face, oxide);
       else if (oxide > 300e-9) seen.scale = true;
-      else if (oxide > TINTED)
-        seen.tint = [Math.min(oxide, seen.tint?.[0] ?? oxide), Math.max(oxide, seen.tint?.[1] ?? 0)];
+      else if (oxide > TINTED) seen.tint[Math.round(oxide / TINT_STEP)]!++;
       else seen.bare = true;
       pixels[4 * at] = face[0];
       pixels[4 * at + 1] = face[1];
@@ -145,16 +155,19 @@ function tintMaps(oxide: Float32Array, tintAt: (d: number) => Rgb): [Float32Arra
   return maps;
 }
 
-/** What the picture came to show: layers by their place from the top (-1: none), thinnest and thickest tint. */
+/** What the picture came to show: layers by their place from the top (-1: none), pixels tinted by each thickness. */
 interface Seen {
   bare: boolean;
+  readonly pixels: number;
   readonly layers: Set<number>;
   thin: number;
   char: number;
-  tint: readonly [number, number] | null;
+  readonly tint: Uint32Array;
   scale: boolean;
   readonly melt: Mean;
 }
+
+const thick = (oxide: number) => `about ${formatQuantity(oxide, oxide < 1e-6 ? "nm" : "um", 2)}`;
 
 function legendOf(
   seen: Readonly<Seen>,
@@ -171,21 +184,26 @@ function legendOf(
   });
   if (seen.thin >= 0) add(mixed(metal, layers[seen.thin]!, 0.5), `${look.layers[seen.thin]!.name} worn thin`);
   if (seen.char >= 0) add(mixed(layers[seen.char]!, CHAR, 0.85), "charred layer");
-  if (seen.tint && tintAt && look.family !== null) {
-    const [low, high] = seen.tint;
-    const shown = new Set<string>();
-    for (const thickness of [low, (3 * low + high) / 4, (low + high) / 2, (low + 3 * high) / 4, high]) {
-      const word = tintWord(look.family, thickness);
-      if (shown.has(word)) continue;
-      shown.add(word);
-      add(tintAt(thickness), `${word}: metal under about ${Math.round(thickness * 1e9)} nm of oxide`);
+  if (tintAt && look.family !== null) {
+    // Each word once, where most of the picture shows it; a trace between two tints is no entry.
+    const most = new Map<string, number>();
+    seen.tint.forEach((count, i) => {
+      if (count * 500 <= seen.pixels) return;
+      const word = tintWord(look.family as string, i * TINT_STEP);
+      if (word === UNTINTED) return;
+      const known = most.get(word);
+      if (known === undefined || count > seen.tint[known]!) most.set(word, i);
+    });
+    for (const [word, i] of [...most].sort((a, b) => a[1] - b[1])) {
+      const thickness = i * TINT_STEP;
+      add(tintAt(thickness), `${word}: metal under ${thick(thickness)} of oxide`);
     }
   }
   if (seen.scale) add(SCALE, "dark oxide scale on the metal");
   if (seen.melt.count > 0) {
     const under =
       look.family !== null && seen.melt.oxide > TINTED
-        ? `, under about ${Math.round(seen.melt.oxide * 1e9)} nm of oxide (${tintWord(look.family, seen.melt.oxide)})`
+        ? `, under ${thick(seen.melt.oxide)} of oxide (${tintWord(look.family, seen.melt.oxide)})`
         : "";
     add(seen.melt.colour, `metal that melted and ran smooth${under}`);
   }

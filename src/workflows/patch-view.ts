@@ -10,7 +10,7 @@ import {
   tintWord,
   type Turns,
 } from "#patch";
-import type { LaserSetup, Metre, Setting } from "#terms";
+import type { Kelvin, LaserSetup, Metre, Setting } from "#terms";
 import { formatQuantity, requireInRange } from "#units";
 import type { PartModel } from "./part-model.ts";
 import { PATCH_SIDE, planOf } from "./predict.ts";
@@ -63,17 +63,18 @@ export function patchView(model: PartModel, setup: LaserSetup, setting: Setting,
     turns,
     grid: { columns: cells, rows: cells, step, x0: step / 2, y0: step / 2 },
   });
+  const ramp = setting.speed ** 2 / (2 * setup.acceleration);
   const scale = Math.min(16, Math.max(1, Math.round(PIXELS / cells)));
   const look = lookOf(model);
   const { metal } = model.stack;
-  const { oxide } = map.figures.interior ?? map.figures.whole;
+  const { oxide, peak } = map.figures.interior ?? map.figures.whole;
   return {
     side,
     turns,
     map,
     picture: patchPicture(map, look, options.seed, scale),
     tint: look.family === null ? "the metal is under a layer that stays" : tintWord(metal.family, oxide),
-    caveats: viewCaveats(model, side, radius / step),
+    caveats: [...viewCaveats(model, side, radius / step), ...reachCaveats(model, peak, turns, side / ramp)],
   };
 }
 
@@ -107,5 +108,18 @@ function viewCaveats(model: PartModel, side: Metre, cellsPerRadius: number): str
     lines.push(
       "The spot is smaller than two cells of the picture: stripes and pulses may be hidden; ask for a smaller patch.",
     );
+  return lines;
+}
+
+/** What lies beyond the laws that the picture rests on. */
+function reachCaveats({ stack }: PartModel, peak: Kelvin, turns: Turns, ramps: number): string[] {
+  const lines: string[] = [];
+  const growth = stack.metal.oxideGrowth;
+  if (growth !== null && peak > growth.fittedTo)
+    lines.push(
+      `The growth of ${growth.oxide} was measured up to ${formatQuantity(growth.fittedTo, "degC", 3)}; the metal gets hotter here, so that oxide thickness and tint are a rough guide.`,
+    );
+  if (turns !== "outside, beam off" && ramps < 4)
+    lines.push("The lines are so short that the scanner hardly reaches its speed; ask for a larger patch.");
   return lines;
 }
