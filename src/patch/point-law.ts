@@ -1,4 +1,8 @@
-import type { CharLaw } from "#removal";
+import { type CharLaw, fluenceThroughPlume } from "#removal";
+import type { PointSpec } from "./point-spec.ts";
+
+/** ln of the share of the peak below which an event does nothing. */
+export const FAINTEST = -6;
 
 /**
  * ln of the local share of the peak fluence at a squared distance, r² over radius²: −2r² (Gaussian), 0 inside a flat top;
@@ -49,4 +53,44 @@ export function read(
   const b = next * columns + i;
   const lower = table[a] + wx * (table[a + 1] - table[a]);
   return wy === 0 ? lower : lower + wy * (table[b] + wx * (table[b + 1] - table[b]) - lower);
+}
+
+/**
+ * Light of the events of one pass on a point, through their own plumes. distances: squared, m²; inverse: 1/radius², 1/m².
+ * Fills ln of their share of the peak and their fluence (J/m²); result: how many real events have at least half the peak.
+ * Source: `profileLog`, `fluenceThroughPlume`.
+ */
+export function lightOnPoint(
+  spec: PointSpec,
+  distances: Float64Array,
+  inverse: number,
+  lnShape: Float64Array,
+  fluence: Float64Array,
+): number {
+  const { profile, lineEvents, multiplicity, plume = Number.POSITIVE_INFINITY, fluence: peak } = spec;
+  let strong = 0;
+  for (let e = 0; e < distances.length; e++) {
+    const ln = profileLog(distances[e] * inverse, profile, lineEvents);
+    lnShape[e] = ln;
+    if (ln < FAINTEST) continue;
+    if (ln > -0.69) strong += multiplicity;
+    fluence[e] = peak * Math.exp(ln);
+    if (fluence[e] > plume) {
+      fluence[e] = fluenceThroughPlume(fluence[e], plume);
+      lnShape[e] = Math.log(fluence[e] / peak);
+    }
+  }
+  return strong;
+}
+
+/**
+ * Share of an event's fluence that warms metal laid bare by a film thrown off during it: the film let go at
+ * F* = F·exp(−over/slope), left in `flight` of the event's time, and `afterwards` holds for the rest.
+ *
+ * Units: over ln adhesion beyond what held, slope of ln adhesion over ln fluence, flight share of the event's time, ratio
+ * of the flux under the film to that on the bare face; result 1. Range: over ≥ 0. Errors: none. Source: own derivation.
+ */
+export function afterThrow(over: number, slope: number, flight: number, ratio: number): number {
+  const rest = 1 - Math.exp(-over / Math.max(slope, 1e-3)) - flight;
+  return rest > 0 ? afterwards(rest, ratio) : 0;
 }

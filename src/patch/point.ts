@@ -1,13 +1,11 @@
-import { type CharLaw, charYield, fluenceThroughPlume } from "#removal";
+import { type CharLaw, charYield, type InnerLaw } from "#removal";
 import { CLASS_COUNT, CLASSES, type PointSpec } from "./point-spec.ts";
-import { afterwards, clamp01, goneAt, profileLog, read } from "./point-law.ts";
+import { afterThrow, afterwards, clamp01, FAINTEST, goneAt, lightOnPoint, read } from "./point-law.ts";
 
 /** Share of the residue thickness below which nothing counts as left. */
 const NOTHING = 0.5;
 /** s, time in which a film that was thrown off has left the beam: some tens of µm at about 100 m/s (from memory). */
 const FLIGHT_TIME = 1e-6;
-/** ln of the share of the peak below which an event does nothing. */
-export const FAINTEST = -6;
 
 /**
  * The history of one point under the events of all passes, in time order.
@@ -93,9 +91,12 @@ export class PointHistory {
     this.open = this.ateAll ? CLASS_COUNT : 0;
     this.eatenFirst = false;
     this.covered = 0;
-    this.strong = 0;
     this.after.fill(0);
-    this.#light(distances, inverse);
+    if (this.#lnShape.length < distances.length) {
+      this.#lnShape = new Float64Array(2 * distances.length);
+      this.#fluence = new Float64Array(2 * distances.length);
+    }
+    this.strong = lightOnPoint(this.#spec, distances, inverse, this.#lnShape, this.#fluence);
     let count = 1;
     for (let pass = 0; pass < passes; pass++) {
       const leftBefore = this.left + this.char;
@@ -108,27 +109,6 @@ export class PointHistory {
         count += (passes - 2 - pass) * (count - countBefore);
         pass = passes - 2;
       }
-    }
-  }
-
-  /** Fluence of the events of a pass at the point, through their own plumes. */
-  #light(distances: Float64Array, inverse: number): void {
-    const { profile, lineEvents, multiplicity, plume = Number.POSITIVE_INFINITY } = this.#spec;
-    if (this.#lnShape.length < distances.length) {
-      this.#lnShape = new Float64Array(2 * distances.length);
-      this.#fluence = new Float64Array(2 * distances.length);
-    }
-    const peak = this.#spec.fluence;
-    for (let e = 0; e < distances.length; e++) {
-      const lnShape = profileLog(distances[e] * inverse, profile, lineEvents);
-      this.#lnShape[e] = lnShape;
-      if (lnShape < FAINTEST) continue;
-      if (lnShape > -0.69) this.strong += multiplicity;
-      const fluence = peak * Math.exp(lnShape);
-      if (fluence > plume) {
-        this.#fluence[e] = fluenceThroughPlume(fluence, plume);
-        this.#lnShape[e] = Math.log(this.#fluence[e] / peak);
-      } else this.#fluence[e] = fluence;
     }
   }
 
@@ -193,6 +173,11 @@ export class PointHistory {
       if (at > highest) {
         highest = at;
         const s = read(strength, columns, row, next, wy, at);
+        if (law.inner && this.#part(law.inner, s, row, next, wy, at)) {
+          // The heat that earlier events had left in the film went with it.
+          held = 0;
+          continue;
+        }
         if (s > this.best) {
           this.best = s;
           this.bestByStress = byStress[row * columns + Math.min(columns - 1, Math.max(0, Math.round(at)))] === 1;
@@ -200,7 +185,11 @@ export class PointHistory {
           while (this.open < CLASS_COUNT && s > (CLASSES[this.open] as number) * scatter) this.open++;
           if (this.open > freed && law.reactionTime > FLIGHT_TIME) {
             const slope = (s - read(strength, columns, row, next, wy, at - 1)) / lnFluenceStep;
-            this.#bareAfterThrow(freed, fluence, s, slope, metalRise[row] / metalRise[0]);
+            const flight = FLIGHT_TIME / law.reactionTime;
+            for (let k = freed; k < this.open; k++) {
+              const over = s - (CLASSES[k] as number) * scatter;
+              after[k] = Math.max(after[k], fluence * afterThrow(over, slope, flight, metalRise[row] / metalRise[0]));
+            }
           }
         }
       }
@@ -212,17 +201,17 @@ export class PointHistory {
     return count;
   }
 
-  /**
-   * The beam of a long event stays on where the film has left: what then meets the classes that were freed by it.
-   * A class let go at the fluence at which its adhesion was overcome, F* = F·exp(−(s − s*)/slope).
-   */
-  #bareAfterThrow(freed: number, fluence: number, strength: number, slope: number, ratio: number): void {
-    const flight = FLIGHT_TIME / this.#spec.law.reactionTime;
-    for (let k = freed; k < this.open; k++) {
-      const over = strength - (CLASSES[k] as number) * this.#scatter;
-      const rest = 1 - Math.exp(-over / Math.max(slope, 1e-3)) - flight;
-      if (rest > 0) this.after[k] = Math.max(this.after[k], fluence * afterwards(rest, ratio));
-    }
+  /** Whether the coat parts between two layers, more easily than it leaves the metal: what is above goes, char and all. */
+  #part(inner: InnerLaw, strength: number, row: number, next: number, wy: number, at: number): boolean {
+    const { columns } = this.#spec.law;
+    const parting = read(inner.strength, columns, row, next, wy, at);
+    if (parting <= 0 || parting <= strength) return false;
+    const column = Math.min(columns - 1, Math.max(0, Math.round(at)));
+    const left = inner.left[(wy < 0.5 ? row : next) * columns + column];
+    if (left <= 0 || left >= this.left) return false;
+    this.left = left;
+    this.char = 0;
+    return true;
   }
 
   /** Eats from above by one listed event; returns the heat it leaves, J/m². */

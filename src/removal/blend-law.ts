@@ -10,12 +10,17 @@ export function blendLaw(first: LawTable, second: LawTable, weight: number): Law
   const strength = new Float64Array(first.strength.length);
   const byStress = new Uint8Array(first.byStress.length);
   const ready = new Uint8Array(first.remaining.length);
+  const inner =
+    first.inner && second.inner
+      ? { strength: new Float64Array(first.eaten.length), left: new Float64Array(first.eaten.length) }
+      : null;
   let char: CharLaw | null | undefined;
   return {
     ...first,
     eaten,
     strength,
     byStress,
+    inner,
     metalRise: mix(first.metalRise, second.metalRise),
     stayRise: mix(first.stayRise, second.stayRise),
     // Infinite where the layer cannot be eaten, on both sides alike.
@@ -29,6 +34,10 @@ export function blendLaw(first: LawTable, second: LawTable, weight: number): Law
       for (let i = row * columns; i < (row + 1) * columns; i++) {
         eaten[i] = first.eaten[i] + weight * (second.eaten[i] - first.eaten[i]);
         strength[i] = first.strength[i] + weight * (second.strength[i] - first.strength[i]);
+        if (inner && first.inner && second.inner) {
+          inner.strength[i] = first.inner.strength[i] + weight * (second.inner.strength[i] - first.inner.strength[i]);
+          inner.left[i] = weight < 0.5 ? first.inner.left[i] : second.inner.left[i];
+        }
         byStress[i] = weight < 0.5 ? first.byStress[i] : second.byStress[i];
       }
     },

@@ -1,7 +1,7 @@
 import type { StackSample } from "#terms";
 import { CARBON_SUBLIMATION, charBurnt, charHeat, charShattered, charSublimated } from "./char.ts";
 import { recession } from "./eaten.ts";
-import type { CharNode, Kernel } from "./kernel.ts";
+import type { CharNode, Kernel } from "./kernel-types.ts";
 import { COLUMNS, type LawConditions, STEP } from "./law-conditions.ts";
 
 /** What one event takes off a char, over ln fluence (the columns of the law) and what is left of it. */

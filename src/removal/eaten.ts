@@ -1,4 +1,4 @@
-import type { KernelNode } from "./kernel.ts";
+import type { KernelNode } from "./kernel-types.ts";
 import { COLUMNS, keptRise, type LawConditions, STEP } from "./law-conditions.ts";
 
 /** J/m² at which one cell is eaten. */

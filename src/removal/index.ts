@@ -11,12 +11,13 @@ export {
   ventingFactor,
   ventLength,
 } from "./interface-gas.ts";
-export { buildKernel, type CharNode, type Kernel, type KernelNode, remainingNodes } from "./kernel.ts";
+export { buildKernel, remainingNodes } from "./kernel.ts";
+export type { CharNode, InnerFace, Kernel, KernelNode } from "./kernel-types.ts";
 export { blendLaw } from "./blend-law.ts";
 export { type CharLaw, charLaw } from "./char-law.ts";
 export { recession } from "./eaten.ts";
 export type { LawConditions } from "./law-conditions.ts";
-export { type LawTable, lawTable, NO_STRENGTH } from "./law-table.ts";
+export { type InnerLaw, type LawTable, lawTable, NO_STRENGTH } from "./law-table.ts";
 export { type MetalResponse, metalResponse, type ResponseTable } from "./metal-response.ts";
 export { GAS_CONSTANT } from "./gas-constant.ts";
 export { type OxideConstants, oxideGrowthSquared, reactionTime } from "./oxide.ts";

@@ -1,70 +1,9 @@
-import { layerEdges, linearColumn } from "#heat";
-import { depositLight } from "#light";
 import type { LayerSample, StackSample } from "#terms";
-import { CARBON_HEAT_CAPACITY } from "./char.ts";
+import { charNodes } from "./char-node.ts";
 import { conversionTemperature } from "./conversion-temperature.ts";
-import { effectiveMetal } from "./effective-metal.ts";
+import type { InnerFace, Kernel, KernelNode } from "./kernel-types.ts";
+import { solveLinear, stackGrid } from "./solve-stack.ts";
 import { remainingLayers, stripOf } from "./strip.ts";
-
-/** What one event (a pulse, or a line pass over a point) does per unit of fluence, for one remaining thickness. */
-export interface KernelNode {
-  /** m of strip layers left */
-  readonly remaining: number;
-  /** K·m²/J, peak rise of the metal's surface */
-  readonly metalRise: number;
-  /** K·m²/J, peak rise at the interface under the strip layers (the metal's surface, or the layer that stays) */
-  readonly interfaceRise: number;
-  /** K·m²/J, peak of the thickness-averaged rise of the strip layers */
-  readonly meanRise: number;
-  /** cells of the strip layers from the top: lower edge m, peak rise K·m²/J, temperature at which the cell is eaten K */
-  readonly depth: Float64Array;
-  readonly rise: Float64Array;
-  readonly eatenAt: Float64Array;
-  /** 1 where a cell chars when it is heated slowly, 0 where it does not */
-  readonly char: Float64Array;
-  /** K·m²/J, peak rise at the top of the layer that stays; 0 when none stays */
-  readonly stayRise: number;
-  /** share of the light that ends up as heat in metal and staying layers, and in the strip layers */
-  readonly heatShare: number;
-  readonly stripShare: number;
-  /** J/(m³·K) of the topmost layer */
-  readonly volumetricHeat: number;
-  /** s, time in which the strip layers lose the heat they hold to the metal: (4/π²)·(Σh/k)·(Σρch) */
-  readonly relaxation: number;
-}
-
-export interface Kernel {
-  /** s, as handed to the column: square length, or 1/e² full width of a Gaussian in time */
-  readonly duration: number;
-  readonly shape: "square" | "gaussian";
-  /** s, the time that goes into the interface criterion (FWHM for a Gaussian) */
-  readonly reactionTime: number;
-  /** ascending in `remaining`; the first node is the bare face */
-  readonly nodes: readonly KernelNode[];
-  /** the strip layers turned to char, by what is left of it; empty where no layer chars; worked out when first asked */
-  readonly charNodes: () => readonly CharNode[];
-}
-
-/** What one event does to a char that is left on the metal (or on the layer that stays), per unit of fluence. */
-export interface CharNode {
-  /** m of char, in the room of the layer that it came from; ascending from node to node */
-  readonly remaining: number;
-  /** kg/m³ */
-  readonly density: number;
-  /** cells from the top: thickness m, peak rise K·m²/J, time near the peak s */
-  readonly width: Float64Array;
-  readonly rise: Float64Array;
-  readonly time: Float64Array;
-  /** share of the light that the char takes */
-  readonly share: number;
-  /** K·m²/J, peak rise of the metal's surface */
-  readonly metalRise: number;
-}
-
-/** s: no neighbouring pulse is waited for longer than this when a layer goes on reacting after the pulse. */
-const LONGEST_FOLLOW = 20e-6;
-const CELLS_ONE_LAYER = 22;
-const CELLS_OF_MANY = 14;
 
 /** Thicknesses at which the law is tabulated: bare, just under the residue limit, then geometric to the thickest pit. */
 export function remainingNodes(
@@ -109,55 +48,6 @@ function once<T>(make: () => T): () => T {
   };
 }
 
-/** Shares of the room of all charring layers at which the char law is tabulated. */
-const CHAR_SHARES = [0.1, 0.3, 1];
-const CHAR_CELLS = 14;
-
-/**
- * The char of the whole strip keeps the room of the layers that it came from, at a share of their density: the light is
- * taken near its top, and little heat comes through.
- */
-function charNodes(sample: StackSample, duration: number, shape: "square" | "gaussian"): CharNode[] {
-  const { off, stay } = stripOf(sample);
-  const charring = off.filter((l) => l.decomposition?.char && l.decomposition.charFraction > 0);
-  if (charring.length === 0) return [];
-  const room = charring.reduce((sum, l) => sum + l.thickness, 0);
-  const mean = (of: (l: LayerSample) => number) => charring.reduce((sum, l) => sum + l.thickness * of(l), 0) / room;
-  const fraction = mean((l) => l.decomposition?.charFraction ?? 0);
-  const char: LayerSample = {
-    ...charring[charring.length - 1],
-    density: fraction * mean((l) => l.density),
-    // Heat runs through a porous solid in proportion to how much of it there is.
-    conductivity: fraction * mean((l) => l.conductivity),
-    heatCapacity: CARBON_HEAT_CAPACITY,
-    absorption: mean((l) => l.decomposition?.char?.absorption ?? 0),
-    scattering: 0,
-    externalReflectance: 0,
-    internalReflectance: 0,
-    decomposition: null,
-    ablationTemperature: null,
-    ablationHeat: null,
-  };
-  return CHAR_SHARES.map((share) => {
-    const layers = [
-      { layer: char, thickness: share * room },
-      ...stay.map((l) => ({ layer: l, thickness: l.thickness })),
-    ];
-    const { edges, owner } = grid(layers, 1, duration, CHAR_CELLS);
-    const { column, absorbed } = solveLinear(sample, layers, edges, owner.length, owner.length, duration, shape);
-    const cells = owner.filter((o) => o === 0).length;
-    return {
-      remaining: share * room,
-      density: char.density,
-      width: Float64Array.from({ length: cells }, (_, i) => edges[i + 1] - edges[i]),
-      rise: column.peak.slice(0, cells),
-      time: column.timeNearPeak.slice(0, cells),
-      share: absorbed.subarray(0, cells).reduce((a, b) => a + b, 0),
-      metalRise: column.metalPeak,
-    };
-  });
-}
-
 function kernelNode(
   sample: StackSample,
   off: readonly { layer: LayerSample; thickness: number }[],
@@ -167,7 +57,7 @@ function kernelNode(
   shape: "square" | "gaussian",
 ): KernelNode {
   const all = [...off, ...stay.map((layer) => ({ layer, thickness: layer.thickness }))];
-  const { edges, owner, stripCells } = grid(all, off.length, duration);
+  const { edges, owner, stripCells } = stackGrid(all, off.length, duration);
   const cells = owner.length;
   const { light, column, absorbed } = solveLinear(sample, all, edges, cells, stripCells, duration, shape);
   const depth = new Float64Array(stripCells);
@@ -202,56 +92,39 @@ function kernelNode(
     stripShare: heatInStrip,
     volumetricHeat: off.length > 0 ? off[0].layer.density * off[0].layer.heatCapacity : 0,
     relaxation: relaxationTime(off),
+    inner: innerFaces(off, owner, edges, column.peak),
   };
 }
 
-/** Light and linear heat of one arrangement of layers on the metal. */
-function solveLinear(
-  sample: StackSample,
-  all: readonly { layer: LayerSample; thickness: number }[],
+/** Faces between the strip layers of one node. */
+function innerFaces(
+  off: readonly { layer: LayerSample; thickness: number }[],
+  owner: readonly number[],
   edges: Float64Array,
-  cells: number,
-  stripCells: number,
-  duration: number,
-  shape: "square" | "gaussian",
-) {
-  const absorbed = new Float64Array(cells);
-  const top = all[0]?.layer;
-  const light = depositLight(
-    {
-      layers: all.map(({ layer, thickness }) => ({
+  peak: Float64Array,
+): InnerFace[] {
+  const faces: InnerFace[] = [];
+  for (let j = 0; j + 1 < off.length; j++) {
+    const cell = owner.lastIndexOf(j);
+    let sum = 0;
+    for (let i = 0; i <= cell; i++) sum += peak[i] * (edges[i + 1] - edges[i]);
+    faces.push({
+      above: off.slice(0, j + 1).map(({ layer, thickness }) => ({
         thickness,
-        absorption: layer.absorption,
-        scattering: layer.scattering,
+        interfaceTemperature: layer.interfaceTemperature,
+        interfaceActivationEnergy: layer.interfaceActivationEnergy,
+        adhesionStrength: layer.adhesionStrength,
+        // The library holds adhesion to metal; nothing is known of how coats hold to each other.
+        bondRatio: 1,
+        filmStrength: layer.filmStrength,
+        softens: layer.decomposition !== null,
       })),
-      metalAbsorptance: sample.metal.absorptance,
-      externalReflectance: top ? top.externalReflectance : 0,
-      internalReflectance: top ? top.internalReflectance : 0,
-    },
-    edges,
-    absorbed,
-  );
-  const metal = effectiveMetal(sample.metal);
-  const column = linearColumn(
-    {
-      layers: all.map(({ layer, thickness }) => ({
-        thickness,
-        conductivity: layer.conductivity,
-        volumetricHeat: layer.density * layer.heatCapacity,
-      })),
-      edges,
-      absorbed,
-      metalAbsorbed: light.metalAbsorbed,
-      metalConductivity: metal.conductivity,
-      metalVolumetricHeat: metal.volumetricHeat,
-      metalThickness: sample.metal.thickness,
-      duration,
-      shape,
-      followFor: followFor(all, duration),
-    },
-    stripCells,
-  );
-  return { light, column, absorbed };
+      left: off.slice(j + 1).reduce((total, o) => total + o.thickness, 0),
+      rise: 0.5 * (peak[cell] + peak[cell + 1]),
+      meanAbove: sum / edges[cell + 1],
+    });
+  }
+  return faces;
 }
 
 /** s, slowest decay of heat in layers on a cold metal; (4/π²)·(thermal resistance)·(heat capacity per area). */
@@ -276,36 +149,4 @@ function eatenTemperature(layer: LayerSample, time: number): number {
   if (layer.ablationTemperature !== null)
     return layer.ablationTemperature + (layer.ablationHeat ?? 0) / layer.heatCapacity;
   return Number.POSITIVE_INFINITY;
-}
-
-/** Cooling is followed until the heated layer has relaxed into the metal, but not past a usual pulse period. */
-function followFor(layers: readonly { layer: LayerSample; thickness: number }[], duration: number): number {
-  let relax = 0;
-  for (const { layer, thickness } of layers)
-    relax += (thickness * thickness * layer.density * layer.heatCapacity) / layer.conductivity;
-  return Math.max(duration, Math.min(relax, LONGEST_FOLLOW));
-}
-
-/** Cell edges of all layers from the top, which layer owns each cell, and how many cells belong to the strip. */
-function grid(
-  layers: readonly { layer: LayerSample; thickness: number }[],
-  offCount: number,
-  duration: number,
-  perLayer = layers.length > 1 ? CELLS_OF_MANY : CELLS_ONE_LAYER,
-) {
-  const edges: number[] = [0];
-  const owner: number[] = [];
-  let from = 0;
-  let stripCells = 0;
-  layers.forEach(({ layer, thickness }, index) => {
-    const skin = Math.sqrt((4 * layer.conductivity * duration) / (layer.density * layer.heatCapacity));
-    const local = layerEdges(thickness, 0.2 * skin, perLayer);
-    for (let i = 1; i < local.length; i++) {
-      edges.push(from + local[i]);
-      owner.push(index);
-    }
-    from += thickness;
-    if (index < offCount) stripCells = owner.length;
-  });
-  return { edges: Float64Array.from(edges), owner, stripCells };
 }

@@ -1,4 +1,4 @@
-import type { KernelNode } from "./kernel.ts";
+import type { KernelNode } from "./kernel-types.ts";
 
 /** Step between columns of a law table in ln fluence, and their number. */
 export const STEP = 0.16;

@@ -1,6 +1,7 @@
 import type { StackSample } from "#terms";
 import { type CharLaw, charLaw } from "./char-law.ts";
 import { fillEaten, firstEaten } from "./eaten.ts";
+import { interlayerStrength } from "./interlayer.ts";
 import { COLUMNS, keptRise, type LawConditions, STEP } from "./law-conditions.ts";
 import {
   filmFactor,
@@ -10,7 +11,7 @@ import {
   ventingFactor,
   ventLength,
 } from "./interface-gas.ts";
-import type { Kernel, KernelNode } from "./kernel.ts";
+import type { Kernel, KernelNode } from "./kernel-types.ts";
 import type { MetalResponse } from "./metal-response.ts";
 import { GAS_CONSTANT } from "./gas-constant.ts";
 import { stripOf } from "./strip.ts";
@@ -34,6 +35,8 @@ export interface LawTable {
   readonly strength: Float64Array;
   /** 1 where the stress route is the stronger one */
   readonly byStress: Uint8Array;
+  /** ln of the median adhesion overcome between two layers of the coat, where it parts most easily; null: one layer */
+  readonly inner?: InnerLaw | null;
   /** per node: K·m²/J of the metal's surface, lateral spreading included */
   readonly metalRise: Float64Array;
   /** per node: K·m²/J at the top of the layer that stays */
@@ -54,6 +57,13 @@ export interface LawTable {
 }
 
 export const NO_STRENGTH = -60;
+
+/** Parting between the layers of a coat, over the columns and nodes of the law. */
+export interface InnerLaw {
+  readonly strength: Float64Array;
+  /** m that stay below the face that parts */
+  readonly left: Float64Array;
+}
 
 /** Everything that a row needs, worked out once per table. */
 interface Case {
@@ -105,6 +115,9 @@ export function lawTable(
   const { startTemperature: start, lateralFactor } = conditions;
   const rows = { eaten: new Float64Array(size), strength: new Float64Array(size), byStress: new Uint8Array(size) };
   const ready = new Uint8Array(nodes.length);
+  const inner = nodes.some((n) => (n.inner ?? []).length > 0)
+    ? { strength: new Float64Array(size).fill(NO_STRENGTH), left: new Float64Array(size) }
+    : null;
   const each = (of: (node: KernelNode) => number): Float64Array => {
     const values = new Float64Array(nodes.length);
     for (let i = 0; i < values.length; i++) values[i] = of(nodes[i]);
@@ -121,6 +134,7 @@ export function lawTable(
   let char: CharLaw | null | undefined;
   return {
     ...rows,
+    inner,
     lnFluenceFirst,
     lnFluenceStep: STEP,
     columns: COLUMNS,
@@ -136,6 +150,7 @@ export function lawTable(
       if (ready[row] === 1) return;
       ready[row] = 1;
       fillRow(c, rows, row, lnFluenceFirst);
+      if (inner) fillInner(c, inner, row, lnFluenceFirst);
     },
     char() {
       if (char === undefined) char = charLaw(sample, kernel, conditions, lnFluenceFirst);
@@ -187,6 +202,35 @@ function fillRow(
     rows.byStress[from + column] = stress > gas ? 1 : 0;
   }
   fillEaten(node, conditions, rows.eaten, from, lnFluenceFirst, time);
+}
+
+/** Parting between layers: at each fluence the face that is farthest over its strength. */
+function fillInner(
+  { kernel, conditions, from: firstColumn, to: endColumn }: Case,
+  inner: InnerLaw,
+  row: number,
+  lnFluenceFirst: number,
+): void {
+  const node = kernel.nodes[row];
+  const { startTemperature: start, radius, lateralFactor } = conditions;
+  for (const face of node.inner ?? []) {
+    const rise = keptRise(face.rise, node, lateralFactor);
+    const mean = keptRise(face.meanAbove, node, lateralFactor);
+    for (let column = firstColumn; column < endColumn; column++) {
+      const fluence = Math.exp(lnFluenceFirst + STEP * column);
+      const strength = interlayerStrength(face.above, {
+        time: kernel.reactionTime,
+        temperature: start + fluence * rise,
+        meanAbove: start + fluence * mean,
+        radius,
+      });
+      const at = row * COLUMNS + column;
+      // Of equal ones the deepest: then more goes.
+      if (strength < inner.strength[at]) continue;
+      inner.strength[at] = Math.max(strength, NO_STRENGTH);
+      inner.left[at] = face.left;
+    }
+  }
 }
 
 const lowest = new WeakMap<readonly KernelNode[], number>();
