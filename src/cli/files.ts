@@ -26,6 +26,14 @@ export async function readJson(path: string, name: string): Promise<unknown> {
   return parseJsonText(await readText(path, name), name);
 }
 
+/** True for a folder; false for a file and for what is not there. */
+export async function isFolder(path: string): Promise<boolean> {
+  return stat(path).then(
+    (found) => found.isDirectory(),
+    () => false,
+  );
+}
+
 /** Writes a file whole or not at all: a neighbour first, then the name. */
 export async function writeWhole(path: string, content: string | Uint8Array): Promise<void> {
   await mkdir(dirname(path), { recursive: true });

@@ -1,10 +1,10 @@
 import { completeSetting } from "#beam";
-import { parseSetting, settingToWire } from "#contract";
+import { parseSetting, pictureToWire } from "#contract";
 import type { AreaFigures, Turns } from "#patch";
 import { settingLine } from "#report";
-import { formatNumber, formatQuantity, fromSI, invalid, parseQuantity } from "#units";
+import { formatNumber, formatQuantity, invalid, parseQuantity } from "#units";
 import { type PatchView, partCautions, patchView } from "#workflows";
-import { readJson, writeWhole } from "./files.ts";
+import { isFolder, readJson, writeWhole } from "./files.ts";
 import { loadPart, modelOf, type PhysicsFlags } from "./load.ts";
 import { pngOf } from "./png.ts";
 import { cautionLines, json } from "./show.ts";
@@ -37,6 +37,7 @@ const GRADES = ["unchanged", "discoloured", "micro-melted", "melted", "distorted
 /** `picture`: the predicted patch as a PNG, with its legend and what it says in words. */
 export async function pictureVerb(flags: PictureFlags): Promise<string> {
   if (!/\.png$/i.test(flags.out)) invalid("picture file", flags.out, "", "its name must end in .png");
+  if (await isFolder(flags.out)) invalid("picture file", flags.out, "", "is a folder, not a file");
   if (!Object.hasOwn(TURNS, flags.turns)) invalid("turns", flags.turns, "", `one of: ${Object.keys(TURNS).join(", ")}`);
   const turns = TURNS[flags.turns] as Turns;
   const side = flags.side === undefined ? {} : { side: parseQuantity(flags.side, "mm", "side of the patch") };
@@ -51,14 +52,7 @@ export async function pictureVerb(flags: PictureFlags): Promise<string> {
   const { picture } = view;
   await writeWhole(flags.out, pngOf(picture.width, picture.height, picture.pixels));
   if (flags.json)
-    return json({
-      laser: setup.id,
-      setting: settingToWire(setting),
-      seed: flags.seed,
-      ...viewToWire(view),
-      file: flags.out,
-      cautions,
-    });
+    return json(pictureToWire({ laser: setup.id, setting, file: flags.out, seed: flags.seed, view, cautions }));
   return [
     `${part.name} with ${setup.name}`,
     settingLine(setting),
@@ -96,30 +90,4 @@ export function viewLines({ map, side, tint, turns }: PatchView): string[] {
         : `residue differs by ±${formatNumber(100 * s.coveredAcross, 2)} % of the area from line to line and ±${formatNumber(100 * s.coveredAlong, 2)} % along the lines; highest fluence on bare metal by ±${formatNumber(100 * s.fluenceAcross, 2)} % and ±${formatNumber(100 * s.fluenceAlong, 2)} % of its mean`
     }`,
   ];
-}
-
-/** What `picture --json` prints of the view: shares from 0 to 1, lengths in the unit that each name ends in. */
-export function viewToWire({ map, picture, side, tint, turns, caveats }: PatchView) {
-  const { figures } = map;
-  const area = (a: AreaFigures | null) =>
-    a && {
-      residueFraction: a.residue,
-      meltedShare: a.melted,
-      discolouredShare: a.discoloured,
-      metalPeakTemperature_K: a.peak,
-      meltDepth_um: fromSI(a.meltDepth, "um"),
-      oxideThickness_nm: fromSI(a.oxide, "nm"),
-      metalCondition: a.metalCondition,
-    };
-  return {
-    side_mm: fromSI(side, "mm"),
-    turns,
-    ...Object.fromEntries(PLACES.map(([key]) => [key, area(figures[key])])),
-    tint,
-    streaks: figures.streaks,
-    legend: picture.legend,
-    width_px: picture.width,
-    height_px: picture.height,
-    caveats,
-  };
 }

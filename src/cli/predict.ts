@@ -2,7 +2,7 @@ import { completeSetting } from "#beam";
 import { parseSetting, predictionToWire } from "#contract";
 import { settingLine } from "#report";
 import type { Prediction } from "#terms";
-import { formatQuantity } from "#units";
+import { formatQuantity, invalid } from "#units";
 import { bowEstimate, partCautions, predict } from "#workflows";
 import { bandLines, type BandFlags, readBand } from "./predict-band.ts";
 import { bowText, readStiffness, type StiffnessFlags } from "./predict-bow.ts";
@@ -20,6 +20,8 @@ export interface PredictFlags extends PhysicsFlags, BandFlags, StiffnessFlags {
 export async function predictVerb(flags: PredictFlags): Promise<string> {
   const asked = readBand(flags);
   const strength = readStiffness(flags);
+  if (flags.json && (asked.swing !== null || asked.angle !== null || strength !== null))
+    invalid("output", "--json", "", "bands and bow are told in words only: leave out --json or their flags");
   const { library, part } = await loadPart(flags);
   const setup = library.setup(flags.laser as string);
   const setting = completeSetting(setup, parseSetting(await readJson(flags.setting as string, "setting"), setup));

@@ -36,6 +36,7 @@ export { type PredictionWire, predictionSchema, predictionToWire } from "./predi
 export { type RecordWire, recordSchema, recordToWire } from "./record-output.ts";
 export { parseEnquiry, parseEnquiryFile, resolveEnquiry } from "./resolve-enquiry.ts";
 export type { LibraryShelves } from "./resolve-part.ts";
+export { type PictureOutput, type PictureWire, pictureSchema, pictureToWire } from "./picture-output.ts";
 export { runSheetCsv } from "./run-sheet-csv.ts";
 export {
   parseSample,

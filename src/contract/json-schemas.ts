@@ -3,6 +3,7 @@ import { answerSchema } from "./answer-output.ts";
 import { comparisonSchema, triageSchema } from "./comparison-output.ts";
 import { enquirySchema } from "./enquiry-schema.ts";
 import { outcomeSchema } from "./outcome-wire.ts";
+import { pictureSchema } from "./picture-output.ts";
 import { predictionSchema } from "./prediction-output.ts";
 import { recordSchema } from "./record-output.ts";
 import { sampleSchema } from "./sample-wire.ts";
@@ -20,6 +21,7 @@ const published = {
   outcome: [outcomeSchema, "input"],
   sample: [sampleSchema, "input"],
   prediction: [predictionSchema, "output"],
+  picture: [pictureSchema, "output"],
   survey: [surveySchema, "output"],
   comparison: [comparisonSchema, "output"],
   triage: [triageSchema, "output"],

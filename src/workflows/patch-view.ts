@@ -11,7 +11,7 @@ import {
   type Turns,
 } from "#patch";
 import type { Kelvin, LaserSetup, Metre, Setting } from "#terms";
-import { formatQuantity, requireInRange } from "#units";
+import { formatQuantity, formatRange, fromSI, invalid } from "#units";
 import type { PartModel } from "./part-model.ts";
 import { PATCH_SIDE, planOf } from "./predict.ts";
 
@@ -37,7 +37,7 @@ export interface PatchView {
 
 /** Cells per spot radius, largest number of cells along a side, and pixels along a side aimed at. */
 const CELLS_PER_RADIUS = 5;
-const CELLS_MOST = 400;
+const CELLS_MOST = 500;
 const PIXELS = 720;
 const RADII = 30;
 
@@ -53,9 +53,11 @@ export function patchView(model: PartModel, setup: LaserSetup, setting: Setting,
   const plan = planOf(model, setup, setting);
   const radius = plan.beam.spotDiameter / 2;
   const side = options.side ?? Math.min(PATCH_SIDE, Math.max(RADII * radius, 6 * setting.lineSpacing));
-  requireInRange("side of the patch", side, "m", Math.min(radius, PATCH_SIDE), PATCH_SIDE);
-  const cells = Math.min(CELLS_MOST, Math.max(8, Math.round((side * CELLS_PER_RADIUS) / radius)));
-  const step = side / cells;
+  const least = Math.min(radius, PATCH_SIDE);
+  if (!(side >= least && side <= PATCH_SIDE))
+    invalid("side of the patch", fromSI(side, "mm"), "mm", formatRange(least, PATCH_SIDE, "mm", 2));
+  const step = cellSide(side, radius, setting.lineSpacing);
+  const cells = Math.max(1, Math.floor(side / step + 1e-9));
   const turns = options.turns ?? "outside, beam off";
   const map = patchMap(model.central, plan, {
     width: side,
@@ -76,6 +78,16 @@ export function patchView(model: PartModel, setup: LaserSetup, setting: Setting,
     tint: look.family === null ? "the metal is under a layer that stays" : tintWord(metal.family, oxide),
     caveats: [...viewCaveats(model, side, radius / step), ...reachCaveats(model, peak, turns, side / ramp)],
   };
+}
+
+/**
+ * Side of a cell: a whole number of cells to a line spacing, because others would beat with the lines and show stripes
+ * that are not there; m.
+ */
+function cellSide(side: Metre, radius: Metre, spacing: Metre): Metre {
+  const coarsest = side / CELLS_MOST;
+  const wanted = Math.min(side / 8, Math.max(coarsest, Math.min(radius / CELLS_PER_RADIUS, spacing / 4)));
+  return spacing > wanted ? spacing / Math.ceil(spacing / wanted - 1e-9) : wanted;
 }
 
 /** What the stack looks like: tones of the library, of the heaviest stack where it is not fully known. */
