@@ -49,7 +49,7 @@ export function threeStacks(): RowAnswer {
   const onAll = dwellThresholds([["alkyd", "mid"], ["epoxy-primer", "white"], primer], DRAWS);
   const [ma, mb, mc, md] = [a, b, c, onAll].map((s) => quantile(s.clear, 0.5));
   const ordered = share(a.clear, (x, i) => c.clear[i] < x && x < b.clear[i]);
-  const stuck = share(c.clear, (x) => x > (0.97 * TOP) / 1e6);
+  const stuck = [b, c].map((s) => share(s.clear, (x) => x > (0.97 * TOP) / 1e6));
   const begin = [a, b, c].map((s) => quantile(s.begins, 0.5));
   const over = (s: { clear: number[] }): Band => bandOf(s.clear.map((x, i) => x / a.clear[i]));
   return {
@@ -69,7 +69,7 @@ export function threeStacks(): RowAnswer {
         met: null,
       },
     ],
-    why: `order of the medians: (a) ${ma.toFixed(0)}, (b) ${mb.toFixed(0)}, (c) ${mc.toFixed(0)} W/mm²; with the alkyd on top of (b) instead ${md.toFixed(0)}. Where eating only begins: ${begin.map((x) => x.toFixed(1)).join(", ")} W/mm². ${stuck > 0 ? `In ${percent(stuck)} of the versions of (c) no power density up to ${TOP / 1e6} W/mm² clears: the dwell eats the layer through and its char stays, because what one event eats never exceeds what is there, so that nothing of the event is left over for the char (src/removal/eaten.ts). All three thresholds are therefore those of throwing off, and their size is not to be trusted.` : ""}`,
+    why: `order of the medians: (a) ${ma.toFixed(0)}, (b) ${mb.toFixed(0)}, (c) ${mc.toFixed(0)} W/mm²; with the alkyd on top of (b) instead ${md.toFixed(0)}. Where eating only begins: ${begin.map((x) => x.toFixed(1)).join(", ")} W/mm². ${Math.max(...stuck) > 0 ? `In ${stuck.map(percent).join(" of (b) and ")} of (c) no power density up to ${TOP / 1e6} W/mm² clears: what one event eats never exceeds what is there (src/removal/eaten.ts), so that no rest of the dwell is left for the char of a layer that was eaten through, nor for what lies under a coat that parted. A dwell then clears by throwing off alone, and neither the size nor the order of the thresholds is to be trusted.` : ""}`,
   };
 }
 
