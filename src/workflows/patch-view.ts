@@ -5,8 +5,10 @@ import {
   type PatchLook,
   type PatchMap,
   type PatchPicture,
+  type PatchPlan,
   patchMap,
   patchPicture,
+  predictPatch,
   tintWord,
   type Turns,
 } from "#patch";
@@ -76,7 +78,11 @@ export function patchView(model: PartModel, setup: LaserSetup, setting: Setting,
     map,
     picture: patchPicture(map, look, options.seed, scale),
     tint: look.family === null ? "the metal is under a layer that stays" : tintWord(metal.family, oxide),
-    caveats: [...viewCaveats(model, side, radius / step), ...reachCaveats(model, peak, turns, side / ramp)],
+    caveats: [
+      ...viewCaveats(model, side, radius / step),
+      ...reachCaveats(model, peak, turns, side / ramp),
+      ...stayCaveats(model, plan),
+    ],
   };
 }
 
@@ -134,4 +140,13 @@ function reachCaveats({ stack }: PartModel, peak: Kelvin, turns: Turns, ramps: n
   if (turns !== "outside, beam off" && ramps < 4)
     lines.push("The lines are so short that the scanner hardly reaches its speed; ask for a larger patch.");
   return lines;
+}
+
+/** A layer that stays is drawn whole; what became of it is said in words. */
+function stayCaveats({ central, part }: PartModel, plan: PatchPlan): string[] {
+  if (central.strip.stay.length === 0) return [];
+  const { stayLayerHarmed } = predictPatch(central, plan, part.acceptance);
+  return [
+    `The layer that stays is drawn whole; in this version of the physics ${formatQuantity(stayLayerHarmed, "%", 2)} of its area is lost or harmed.`,
+  ];
 }

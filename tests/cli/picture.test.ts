@@ -100,6 +100,19 @@ describe("picture", () => {
     expect(wire.caveats[0]).toContain("never a proof");
   });
 
+  it("says in words what becomes of a layer that stays", async () => {
+    const layers = [
+      { kind: "alkyd", colour: "mid", thickness_um: 40 },
+      { kind: "zinc-coating", thickness_um: 10, mustStay: true },
+    ];
+    const out = ["--side", "1", "--out", join(folder, "stay.png")];
+    const gentle = await run("picture", { layers }, "pulsed-200", { level: 0.3 }, ...out);
+    expect(gentle.out).toContain("the metal is under a layer that stays");
+    expect(gentle.out).toMatch(/drawn whole; in this version of the physics 0 % of its area/);
+    const harsh = await run("picture", { layers }, "pulsed-200", { passes: 8, lineSpacing_mm: 0.03 }, ...out);
+    expect(harsh.out).toMatch(/drawn whole; in this version of the physics [1-9][\d.]* % of its area/);
+  });
+
   it.each([
     ["a name that is no picture", ["--out", "patch.jpg"], /^invalid picture file: patch\.jpg \(its name must end/],
     ["turns of another kind", ["--turns", "loop"], /^invalid turns: loop \(one of: outside-off/],
