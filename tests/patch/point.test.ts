@@ -25,6 +25,8 @@ interface Rule {
   readonly bareRise?: number;
   readonly coveredRise?: number;
   readonly char?: CharLaw | null;
+  /** ln adhesion that is overcome beyond that where 10 µm or less are left */
+  readonly thin?: number;
 }
 
 /** A law of straight lines in ln F, the same at every thickness, so that reading between columns is exact off the bend. */
@@ -32,14 +34,14 @@ function lawOf(rule: Rule): LawTable {
   const remaining = Float64Array.of(0, 0.5 * MICRO, 10 * MICRO, 80 * MICRO);
   const table = (of: (lnFluence: number) => number) =>
     Float64Array.from({ length: remaining.length * COLUMNS }, (_, i) => of(FIRST + STEP * (i % COLUMNS)));
-  const { eats, depth, lifts, steep, bareRise = 0.02, coveredRise = 0.01 } = rule;
+  const { eats, depth, lifts, steep, bareRise = 0.02, coveredRise = 0.01, thin = 0 } = rule;
   return {
     lnFluenceFirst: FIRST,
     lnFluenceStep: STEP,
     columns: COLUMNS,
     remaining,
     eaten: table((ln) => Math.max(0, depth * (ln - Math.log(eats)))),
-    strength: table((ln) => steep * (ln - Math.log(lifts))),
+    strength: table((ln) => steep * (ln - Math.log(lifts))).map((v, i) => v + (i < 3 * COLUMNS ? thin : 0)),
     byStress: new Uint8Array(remaining.length * COLUMNS),
     metalRise: Float64Array.of(bareRise, coveredRise, coveredRise, coveredRise),
     stayRise: new Float64Array(remaining.length),
@@ -179,11 +181,27 @@ describe("classes of adhesion", () => {
     expect([...point.after].filter((v) => v > 0).length).toBe(6);
   });
 
+  it("hold less of what has been thinned: the same light throws it off later", () => {
+    const law = lawOf({ ...eats, lifts: column(30), steep: 1, thin: 1 });
+    // 40 µm, then 32 and 24 µm, between nodes of 10 and 80 µm
+    for (const [events, left] of [
+      [1, 40],
+      [2, 32],
+      [3, 24],
+    ] as const) {
+      const point = runOf(specOf(law, { adhesionScatter: 10 }), new Array<number>(events).fill(0));
+      expect(point.best).toBeCloseTo(1 - (left - 10) / 70, 9);
+    }
+  });
+
   it("are loosened by the events before: F·N^(1 − S), each counted by its share of the peak", () => {
     // S = 0.9; events of 1, 0.5 and 1 of the peak: the third counts N = 2.5
     const spec = specOf(lawOf(lifts), { fluence: column(25), incubation: 0.9 });
     const point = runOf(spec, [0, -0.5 * Math.log(0.5), 0]);
     expect(point.best).toBeCloseTo(2 * 0.1 * Math.log(2.5), 9);
+    // groups of five: the second counts N = 1 + 5·0.5
+    const group = runOf({ ...spec, multiplicity: 5, pulseGap: 0 }, [-0.5 * Math.log(0.5), 0]);
+    expect(group.best).toBeCloseTo(2 * 0.1 * Math.log(3.5), 9);
     // four passes over one event: N = 1 + 3, the passes between skipped or not
     for (const passes of [1, 2, 3, 4, 7, 40]) {
       const many = runOf({ ...spec, passes }, [0]);
@@ -261,6 +279,15 @@ describe("a point without incubation, char or kept heat", () => {
       { numRuns: 400 },
     );
     for (const met of [eaten, thrown, partly]) expect(met).toBeGreaterThan(20);
+  });
+
+  it("counts as gone below half of what counts as residue", () => {
+    // 1.6 e-folds of 5 µm eat 8 µm; 2 µm are residue, 1 µm is nothing
+    const left = (um: number) => runOf(specOf(lawOf(eats), { thickness: (8 + um) * MICRO }), [0]);
+    expect(left(1.01).left).toBeCloseTo(1.01 * MICRO, 12);
+    expect(left(1.01).ateAll).toBe(false);
+    expect(left(0.99).left).toBe(0);
+    expect(left(0.99).ateAll).toBe(true);
   });
 
   it("with nothing on it is bare from the start, and meets all of its light", () => {

@@ -80,6 +80,19 @@ describe("a law between two durations", () => {
     expect([...rowOf(mixed.eaten, 3)]).toEqual(kept);
   });
 
+  it("names the way of the nearer law where gas leads in one and stress in the other", () => {
+    const first = lawTable(rust, dull, response, at);
+    const slower = buildKernel(rust, 3e-6, "square");
+    const second = lawTable(rust, slower, response, { ...at, lnFluenceFirst: first.lnFluenceFirst });
+    const [near, far] = [blendLaw(first, second, 0.4), blendLaw(first, second, 0.6)];
+    near.need(4);
+    far.need(4);
+    const way = (law: typeof first) => [...law.byStress.subarray(4 * law.columns, 5 * law.columns)];
+    expect(way(first)).not.toEqual(way(second));
+    expect(way(near)).toEqual(way(first));
+    expect(way(far)).toEqual(way(second));
+  });
+
   it("blends the char laws in what goes and in the heat that comes through", () => {
     const { first, second } = pair();
     const mixed = blendLaw(first, second, 0.25).char()!;

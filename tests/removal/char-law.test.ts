@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { type CharNode, charBurnt, charLaw, type Kernel } from "#removal";
+import type { StackSample } from "#terms";
 import { sampleOf } from "./samples.ts";
 
 const sample = sampleOf("steel-low-carbon", [["alkyd", "dark", 60, false]]);
@@ -84,15 +85,57 @@ describe("what one event takes off a char", () => {
 
   it("loses what spreads sideways in the metal, at most its share, and so begins later", () => {
     const cold = node(10e-6, { time: Float64Array.of(1e-9, 1e-9, 1e-9) });
-    // rise of the top 0.03 − 0.5·0.004 = 0.028
-    const begin = 3621.85 / 0.028;
-    expect(lawOf([cold], 100e-9, 1.001 * begin, 0.5).gone(0, 0)).toBeGreaterThan(9e-6);
-    expect(lawOf([cold], 100e-9, 0.999 * begin, 0.5).gone(0, 0)).toBe(0);
-    // a metal as hot as the char: half of the rise is left, not nothing
-    const warm = { ...cold, metalRise: 3e-2 };
-    expect(lawOf([warm], 100e-9, (1.001 * 3621.85) / 0.015, 0.5).gone(0, 0)).toBeGreaterThan(9e-6);
-    expect(lawOf([warm], 100e-9, (0.999 * 3621.85) / 0.015, 0.5).gone(0, 0)).toBe(0);
-    expect(lawOf([warm], 100e-9, 1, 0.5).metalRise[0]).toBeCloseTo(1.5e-2, 12);
+    const flashes = (n: CharNode, rise: number, lateralFactor: number) => {
+      const [above, below] = [1.001, 0.999].map((f) =>
+        lawOf([n], 100e-9, (f * 3621.85) / rise, lateralFactor).gone(0, 0),
+      );
+      expect(above).toBeGreaterThan(9e-6);
+      expect(below).toBe(0);
+    };
+    // rise of the top 0.03 − 0.6·0.004 = 0.0276
+    flashes(cold, 0.0276, 0.4);
+    // a metal hotter than the char: 0.4 of the rise is left, not 0.03 − 0.6·0.04
+    const warm = { ...cold, metalRise: 4e-2 };
+    flashes(warm, 0.012, 0.4);
+    expect(lawOf([warm], 100e-9, 1, 0.4).metalRise[0]).toBeCloseTo(1.6e-2, 12);
+    // what sublimates below the flash's skin follows the same rule, cell by cell: 3915 K + 3000 K on top, a fifth
+    const thick = node(1e-3, { metalRise: 4e-2, time: Float64Array.of(1e-9, 1e-9, 1e-9) });
+    const gone = lawOf([thick], 1e-4, (3621.85 + 3000) / 0.012, 0.4).gone(0, 0);
+    const second = ((2 / 3) * 6621.85 - 3621.85) * (2000 / 30e6);
+    expect(gone).toBeCloseTo((1e-3 / 3) * (0.2 + second), 12);
+  });
+
+  it("burns no hotter than it sublimates, and counts the larger of both, not their sum; cells by their widths", () => {
+    // k(3915 K) = 1e7·exp(−400000/(8.314463·3915)) = 46.1 1/s, at 5415 K thirty times that
+    const slow: StackSample = {
+      ...sample,
+      layers: sample.layers.map((l) => ({
+        ...l,
+        decomposition: {
+          ...l.decomposition!,
+          char: { ...l.decomposition!.char!, preExponential: 1e7, activationEnergy: 4e5 },
+        },
+      })),
+    };
+    const remaining = 1e-9;
+    const kernel: Kernel = {
+      duration: 1,
+      shape: "square",
+      reactionTime: 1,
+      nodes: [],
+      charNodes: () => [
+        node(remaining, {
+          share: 0,
+          width: Float64Array.of(0.1e-9, 0.9e-9),
+          rise: Float64Array.of(3e-2, 1e-2),
+          time: Float64Array.of(5e-3, 5e-3),
+        }),
+      ],
+    };
+    const fluence = (5415 - start) / 3e-2;
+    const law = charLaw(slow, kernel, { startTemperature: start, radius, lateralFactor: 1 }, Math.log(fluence))!;
+    // 1 − exp(−46.1·5 ms) = 0.206 of the tenth on top, against 0.1 that sublimates; the rest is too cold
+    expect(law.gone(0, 0) / remaining).toBeCloseTo(0.1 * 0.206, 4);
   });
 
   it("never falls with fluence nor passes what is there; columns are 0.16 apart; nodes keep their place; a question twice is answered alike", () => {
