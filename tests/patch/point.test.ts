@@ -290,6 +290,16 @@ describe("a point without incubation, char or kept heat", () => {
     expect(left(0.99).ateAll).toBe(true);
   });
 
+  it("is eaten first only where some of it still held", () => {
+    // adhesion overcome by 2 or by 0.4 standard deviations in the event that eats 4 µm of 4 µm
+    const held = { ...eats, lifts: column(28), steep: 1 };
+    const some = runOf(specOf(lawOf(held), { thickness: 4 * MICRO, adhesionScatter: 0.8 }), [0]);
+    expect([some.ateAll, some.open, some.eatenFirst]).toEqual([true, 8, true]);
+    const none = runOf(specOf(lawOf(held), { thickness: 4 * MICRO, adhesionScatter: 0.16 }), [0]);
+    expect(none.letGo).toBe(false);
+    expect([none.ateAll, none.open, none.eatenFirst]).toEqual([true, 8, false]);
+  });
+
   it("with nothing on it is bare from the start, and meets all of its light", () => {
     const point = runOf(specOf(lawOf(eats), { thickness: 0, passes: 3 }), [0.5, 0.1, 0.3]);
     expect(point.ateAll).toBe(true);
@@ -377,9 +387,22 @@ describe("char", () => {
     expect(still.char).toBeCloseTo(20 * MICRO, 12);
     expect(still.ateAll).toBe(false);
     expect(still.open).toBe(0);
-    // under 20 µm of char the rest of the event warms the metal as √0.375 of it: 0.004 − 8/28·0.003
+    expect(still.covered).toBeCloseTo(0.01 * column(30), 6);
+  });
+
+  it("warms the metal below it: the rest of an event as the root of its share, the next as a whole", () => {
+    // 0.625 of the event eats; under 20 µm of char, between 12 and 40 µm
     const rise = 0.004 - (8 / 28) * 0.003;
-    expect(still.covered).toBeCloseTo(Math.max(0.01, rise * Math.sqrt(0.375)) * column(30), 6);
+    const shaded = specOf(lawOf({ ...slow, coveredRise: 1e-4, char: never }));
+    expect(runOf(shaded, [0]).covered).toBeCloseTo(rise * Math.sqrt(0.375) * column(30), 6);
+    expect(runOf(shaded, [0, 0]).covered).toBeCloseTo(rise * column(30), 6);
+    expect(runOf(shaded, [0, 1]).covered).toBeCloseTo(rise * Math.sqrt(0.375) * column(30), 6);
+  });
+
+  it("that hardly goes is taken off for all events of a group at once", () => {
+    // a thousandth of what counts as gone (1 µm) is 1 nm: 0.4 nm each, of two groups of five
+    const group = specOf(lawOf({ ...slow, char: { ...never, gone: () => 0.4e-9 } }), { multiplicity: 5, pulseGap: 0 });
+    expect(runOf(group, [0, 0]).char).toBeCloseTo(20 * MICRO - 10 * 0.4e-9, 14);
   });
 
   it("goes by its law at the light that is left of the event, and by all of the light of the next", () => {
