@@ -2,7 +2,7 @@ import { defaultSetting } from "#beam";
 import { parseEnquiry } from "#contract";
 import { createLibrary } from "#library";
 import { centreFluence, type PatchPlan } from "#patch";
-import { plumeThreshold } from "#removal";
+import { lawTable, plumeThreshold } from "#removal";
 import { createPartModel, planOf } from "#workflows";
 import { describe, expect, it } from "vitest";
 import { eventPhysics } from "../../src/patch/event-physics.ts";
@@ -110,6 +110,12 @@ describe("events of a plan in one version of the physics", () => {
     const point = physics.point(law, 7e-6);
     const setting = ofPulses.setting;
     expect(point.pulseGap).toBeCloseTo(ofPulses.cell.multiplicity / setting.frequency!, 15);
+    const slow = planOf(model, pulsed, { ...ofPulses.setting, speed: 0.05 });
+    expect(slow.cell.multiplicity).toBeGreaterThan(5);
+    expect(eventPhysics(draw, slow).point(law, 7e-6).pulseGap).toBeCloseTo(
+      slow.cell.multiplicity / slow.setting.frequency!,
+      15,
+    );
     expect(point.lineGap).toBe(ofPulses.warming.lineTime);
     expect(point.multiplicity).toBe(ofPulses.cell.multiplicity);
     expect(point.passes).toBe(setting.passes);
@@ -149,6 +155,54 @@ describe("events of a plan in one version of the physics", () => {
       });
     const weight = Math.log2(line.duration / rung);
     expect(between / ((1 - weight) * a.nodes[0]!.metalRise + weight * b.nodes[0]!.metalRise)).toBeCloseTo(1, 9);
+  });
+
+  it("spreads the heat of a pulse as under a beam at rest, and reads both rungs of a line at the same fluences", () => {
+    const still = draw.lateralFactor({
+      duration: physics.duration,
+      radius: physics.radius,
+      diffusivity: draw.metal.diffusivity,
+      speed: 0,
+    });
+    const { nodes } = draw.kernel(physics.duration, "square");
+    expect(physics.law(300).metalRise[0]).toBeCloseTo(still * nodes[0]!.metalRise, 15);
+    // filled wherever these pulses reach, from a four-hundredth of the peak to seven times it after incubation
+    const alone = physics.law(300);
+    const whole = lawTable(draw.sample, draw.kernel(physics.duration, "square"), draw.square, {
+      startTemperature: 300,
+      radius: physics.radius,
+      lateralFactor: still,
+    });
+    alone.need(3);
+    whole.need(3);
+    const peak = Math.log(physics.point(alone, 1e-6).fluence);
+    for (let ln = peak - 6; ln <= peak + 2; ln += 0.1) {
+      const i = 3 * alone.columns + Math.ceil((ln - alone.lnFluenceFirst) / alone.lnFluenceStep);
+      expect(alone.strength[i]).toBeCloseTo(whole.strength[i]!, 9);
+    }
+    const law = line.law(300);
+    const shape = ofLine.setup.profile === "gaussian" ? "gaussian" : "square";
+    const { first, second, weight } = draw.kernelsAround(line.duration, shape);
+    expect(weight).toBeGreaterThan(0.01);
+    const lateralFactor = draw.lateralFactor({
+      duration: line.duration,
+      radius: line.radius,
+      diffusivity: draw.metal.diffusivity,
+      speed: ofLine.setting.speed,
+    });
+    const { lnFluenceFirst } = law;
+    const at = { startTemperature: 300, radius: line.radius, lateralFactor, lnFluenceFirst };
+    const column = shape === "square" ? draw.square : draw.gaussian;
+    const [a, b] = [first, second].map((kernel) => lawTable(draw.sample, kernel, column, at));
+    const row = 3;
+    for (const l of [law, a!, b!]) l.need(row);
+    let told = 0;
+    for (let i = row * law.columns; i < (row + 1) * law.columns; i++) {
+      const mixed = (1 - weight) * a!.eaten[i]! + weight * b!.eaten[i]!;
+      expect(law.eaten[i]).toBeCloseTo(mixed, 15);
+      if (mixed > 0) told++;
+    }
+    expect(told).toBeGreaterThan(10);
   });
 
   it("answers a pulse by the column and a Gaussian line by heat that spreads", () => {
