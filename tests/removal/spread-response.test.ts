@@ -52,6 +52,11 @@ describe("a line whose heat spreads sideways", () => {
     const made = spreadResponse(plain, metal, line(0.9));
     const onset = made.meltOnset(300);
     expect(made.meltDepth(0.999 * onset, 300, 1e-3, 8e-6)).toBe(0);
+    // settled heat that rises by half of the linear one only: the column alone would melt at 1875 K already
+    const slow = spreadResponse(plain, metal, line(0.25, 15));
+    expect(slow.meltOnset(300)).toBeCloseTo(1500 / (0.8 / 8 + 0.5 * (7 / 8)), 1);
+    expect(slow.meltDepth(2500, 300, 1e-3, 8e-6)).toBe(0);
+    expect(slow.meltDepth(2900, 300, 1e-3, 8e-6)).toBeGreaterThan(0);
     const deep = made.meltDepth(3 * 1875, 300, 1e-3, 8e-6);
     // over = 3: erfcx(x) = 1/3 between x = 1.4 (0.3387) and 1.5 (0.3216): z = x·50 µm/√2
     expect(deep).toBeLessThan(3750e-9);

@@ -1,6 +1,7 @@
 import { checkSetting, defaultSetting } from "#beam";
 import { parseEnquiry } from "#contract";
 import { createLibrary } from "#library";
+import { createRandom } from "#numerics";
 import { fineCell, isApproximateCell, predictPatch } from "#patch";
 import type { PatchResult } from "#terms";
 import {
@@ -14,6 +15,7 @@ import {
   searchSettings,
 } from "#workflows";
 import { describe, expect, it } from "vitest";
+import { neighbour } from "../../src/workflows/candidates.ts";
 import { choose, type Judged, judge } from "../../src/workflows/search.ts";
 
 const library = createLibrary([]);
@@ -96,6 +98,31 @@ describe("a search", () => {
       expect(best).toEqual(choose(last, confidence));
     },
   );
+
+  it("moves from the fastest that is sure enough and the next surest, three at a time, ever less far", () => {
+    const random = createRandom(options.seed);
+    const figure = (j: Judged) => Math.log(0.3 * j.soft + 0.7 * j.near + 1e-3) + j.both + 0.12 * Math.log(j.rate);
+    const bar = part!.acceptance.confidence - 0.05;
+    const three = (list: readonly Judged[]) => {
+      const quick = list.filter((j) => j.both >= bar).sort((a, b) => b.rate - a.rate);
+      return [...new Set([...quick.slice(0, 1), ...[...list].sort((a, b) => figure(b) - figure(a))])].slice(0, 3);
+    };
+    let at = candidateSettings(setup, { count: 24, seed: 5, powerMax: null }).length;
+    let leaders = three(found.judged.slice(0, at));
+    for (const reach of [1 / 2, 1 / 4, 1 / 6]) {
+      const tried: Judged[] = [];
+      for (const leader of leaders)
+        for (let i = 0; i < 14; i++) {
+          const u = Array.from({ length: 5 }, () => random.next());
+          const moved = neighbour(setup, leader.setting, u, reach, null);
+          if (!moved) continue;
+          expect(found.judged[at]!.setting).toEqual(moved);
+          tried.push(found.judged[at++]!);
+        }
+      leaders = three([...leaders, ...tried]);
+    }
+    expect(at).toBe(found.judged.length);
+  });
 
   it("goes uphill: the neighbours of the last round do better than the candidates on the mean, and the best is faster", () => {
     const mean = (list: readonly Judged[]) => list.reduce((sum, j) => sum + j.both, 0) / list.length;
