@@ -69,7 +69,7 @@ export function threeStacks(): RowAnswer {
         met: null,
       },
     ],
-    why: `order of the medians: (a) ${ma.toFixed(0)}, (b) ${mb.toFixed(0)}, (c) ${mc.toFixed(0)} W/mm²; with the alkyd on top of (b) instead ${md.toFixed(0)}. Where eating only begins: ${begin.map((x) => x.toFixed(1)).join(", ")} W/mm². ${Math.max(...stuck) > 0 ? `In ${stuck.map(percent).join(" of (b) and ")} of (c) no power density up to ${TOP / 1e6} W/mm² clears: what one event eats never exceeds what is there (src/removal/eaten.ts), so that no rest of the dwell is left for the char of a layer that was eaten through, nor for what lies under a coat that parted. A dwell then clears by throwing off alone, and neither the size nor the order of the thresholds is to be trusted.` : ""}`,
+    why: `order of the medians: (a) ${ma.toFixed(0)}, (b) ${mb.toFixed(0)}, (c) ${mc.toFixed(0)} W/mm²; with the alkyd on top of (b) instead ${md.toFixed(0)}. Where eating only begins: ${begin.map((x) => x.toFixed(1)).join(", ")} W/mm². ${Math.max(...stuck) > 0 ? `In ${stuck.map(percent).join(" of (b) and ")} of (c) no power density up to ${TOP / 1e6} W/mm² clears.` : ""}`,
   };
 }
 
@@ -215,7 +215,7 @@ export function epoxyBurntOff(): RowAnswer {
         met: tells && melted >= 0.5,
       },
     ],
-    why: `char slows by more than 2 % in ${percent(slowed)} of the columns. The law of a prediction lets char hold up only what comes after the layer is eaten (burn-off, shading of the metal), not the eating itself. ${columnLine.median < 0.95 && line.median >= 0.95 ? "The column bends where the law stays straight: the metal draws heat off a thin remainder, which the law's recession leaves out. " : ""}${tells ? "" : `In ${percent(stuck / DRAWS)} of the versions no power density clears in one dwell (left out of both lines on clearing), for the reason told at E5; as long as that is so, what clearing asks and does to the metal counts as not met, whatever its figures.`}`,
+    why: `char slows by more than 2 % in ${percent(slowed)} of the columns. The law of a prediction lets char hold up only what comes after the layer is eaten (burn-off, shading of the metal), not the eating itself. ${columnLine.median < 0.95 && line.median >= 0.95 ? "The column bends where the law stays straight: the metal draws heat off a thin remainder, which the law's recession leaves out. " : ""}${tells ? "" : `In ${percent(stuck / DRAWS)} of the versions no power density clears in one dwell (left out of both lines on clearing); what clearing asks and does to the metal counts as not met where that is more than a few in a hundred.`}`,
   };
 }
 

@@ -62,8 +62,8 @@ export const publishedRows: readonly PublishedRow[] = [
     target: "7075 aluminium: (a) grey epoxy primer; (b) with white epoxy varnish; (c) with red alkyd",
     finding: "thresholds (a) 177.74, (b) 192.89, (c) 147.44 W/mm²",
     unknown: "spot, thicknesses, criterion of the threshold",
-    use: "order of the three thresholds only",
-    standing: "counted",
+    use: "order of the three thresholds only; in sight when the recession of long events and what follows it were mended",
+    standing: "used for priors",
     source: "sun-2021",
   },
   {
@@ -72,8 +72,8 @@ export const publishedRows: readonly PublishedRow[] = [
     target: "epoxy on 6061 aluminium",
     finding: "removed depth linear in power density; char slows removal; metal melts",
     unknown: "power, spot, dwell, thickness",
-    use: "trends",
-    standing: "counted",
+    use: "trends; in sight when the recession of long events and what follows it were mended",
+    standing: "used for priors",
     source: "li-y-2024",
   },
   {

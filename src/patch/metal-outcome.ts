@@ -84,7 +84,9 @@ export function oxideThickness(
   const { oxide } = draw.sample.metal;
   if (!oxide) return 0;
   const events = Math.max(1, stamped.strongEvents) * plan.setting.passes;
-  const hot = oxideGrowthSquared(oxide, peak, events * hotTime(plan, peak, peak - start, duration, oxide));
+  // Above melting the film breaks up on the liquid; what it would grow to there is no film thickness.
+  const hottest = Math.min(peak, draw.sample.metal.meltingTemperature);
+  const hot = oxideGrowthSquared(oxide, hottest, events * hotTime(plan, hottest, hottest - start, duration, oxide));
   const warm = oxideGrowthSquared(oxide, Math.min(start, draw.sample.metal.boilingTemperature), plan.warming.exposure);
   return Math.sqrt(hot + warm);
 }

@@ -138,10 +138,12 @@ export class PointHistory {
     let rise = 0;
     let top = 0;
     let highest = -1e9;
+    // share of the event at hand that is left after the coat has parted under it
+    let carried = 1;
     for (let e = 0; e < events; e++) {
-      const lnShape = lnShapes[e];
-      if (lnShape < FAINTEST) continue;
-      const fluence = fluences[e];
+      if (lnShapes[e] < FAINTEST) continue;
+      const fluence = fluences[e] * carried;
+      const lnShape = carried === 1 ? lnShapes[e] : lnShapes[e] + Math.log(carried);
       for (let k = this.open - 1; k >= 0 && after[k] < fluence; k--) after[k] = fluence;
       if (this.ateAll || this.best > this.#sure) continue;
       if (this.left <= 0) {
@@ -176,6 +178,12 @@ export class PointHistory {
         if (law.inner && this.#part(law.inner, s, row, next, wy, at)) {
           // The heat that earlier events had left in the film went with it.
           held = 0;
+          // A long event goes on: what is left of it meets what lies below.
+          const rest = this.#restAfterPart(law.inner, row, next, wy, at);
+          if (rest > 0) {
+            carried *= rest;
+            e--;
+          } else carried = 1;
           continue;
         }
         if (s > this.best) {
@@ -197,6 +205,7 @@ export class PointHistory {
       if (multiplicity === 1 && fluence + held <= top) held += fluence;
       else held = this.#eat(fluence, held, top, row, next, wy);
       count += (multiplicity * fluence) / spec.fluence;
+      carried = 1;
     }
     return count;
   }
@@ -212,6 +221,14 @@ export class PointHistory {
     this.left = left;
     this.char = 0;
     return true;
+  }
+
+  /** Share of a long event that is left when the coat has parted and the film has left; 0 for a short one. */
+  #restAfterPart(inner: InnerLaw, row: number, next: number, wy: number, at: number): number {
+    const { columns, lnFluenceStep, reactionTime } = this.#spec.law;
+    const parting = read(inner.strength, columns, row, next, wy, at);
+    const slope = (parting - read(inner.strength, columns, row, next, wy, at - 1)) / lnFluenceStep;
+    return Math.max(0, 1 - Math.exp(-parting / Math.max(slope, 1e-3)) - FLIGHT_TIME / reactionTime);
   }
 
   /** Eats from above by one listed event; returns the heat it leaves, J/m². */

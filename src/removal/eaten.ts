@@ -18,6 +18,7 @@ export function fillEaten(
   from: number,
   lnFluenceFirst: number,
   time: number,
+  law: EatenFrom = NO_NODES,
 ): void {
   const cells = node.rise.length;
   const growth = Math.exp(STEP);
@@ -39,8 +40,39 @@ export function fillEaten(
       cell < cells && fluence > before && threshold > before ? (fluence - before) / (threshold - before) : 0;
     const read = cell < cells ? gone + partly * (node.depth[cell] - gone) : gone;
     const receded = recession(fluence, begin, node.stripShare, perMetre, time);
-    eaten[from + column] = Math.min(node.remaining, Math.max(read, receded));
+    const held = heldByMetal(fluence, node.remaining, law);
+    // Beyond what is there: the share of the event that is left over goes on to char and metal.
+    eaten[from + column] = Math.max(
+      Math.min(node.remaining, read),
+      held > 0 ? Math.min(receded, node.remaining - held) : receded,
+    );
   }
+}
+
+const NO_NODES: EatenFrom = { remaining: new Float64Array(0), begin: new Float64Array(0) };
+
+/** Thicknesses of the law, ascending, and the fluence at which the top of each begins to be eaten. */
+export interface EatenFrom {
+  readonly remaining: Float64Array;
+  readonly begin: Float64Array;
+}
+
+/**
+ * Thickness that an event leaves because the metal below draws its heat off: the one whose top only just begins to be
+ * eaten; 0 where no node below asks for more. ln-ln between nodes.
+ *
+ * Units: fluence J/m², left m; result m. Range: above 0. Errors: none. Source: own, from the kernel's nodes.
+ */
+export function heldByMetal(fluence: number, left: number, { remaining, begin }: EatenFrom): number {
+  for (let i = remaining.length - 1; i >= 1; i--) {
+    const thinner = remaining[i]!;
+    if (thinner >= left || begin[i]! <= fluence) continue;
+    const above = Math.min(remaining[i + 1]!, left);
+    const easier = begin[i + 1]!;
+    if (easier >= fluence) return above;
+    return thinner * (above / thinner) ** (Math.log(fluence / begin[i]!) / Math.log(easier / begin[i]!));
+  }
+  return 0;
 }
 
 /**

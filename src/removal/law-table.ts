@@ -1,6 +1,6 @@
 import type { StackSample } from "#terms";
 import { type CharLaw, charLaw } from "./char-law.ts";
-import { fillEaten, firstEaten } from "./eaten.ts";
+import { type EatenFrom, fillEaten, firstEaten } from "./eaten.ts";
 import { interlayerStrength } from "./interlayer.ts";
 import { COLUMNS, keptRise, type LawConditions, STEP } from "./law-conditions.ts";
 import {
@@ -71,6 +71,7 @@ interface Case {
   readonly kernel: Kernel;
   readonly response: MetalResponse;
   readonly conditions: LawConditions;
+  readonly eatenFrom: EatenFrom;
   /** columns that are filled */
   readonly from: number;
   readonly to: number;
@@ -124,7 +125,9 @@ export function lawTable(
     return values;
   };
   const begin = each((n) => firstEaten(n, conditions));
+  const remaining = each((n) => n.remaining);
   const c: Case = {
+    eatenFrom: { remaining, begin },
     sample,
     kernel,
     response,
@@ -138,7 +141,7 @@ export function lawTable(
     lnFluenceFirst,
     lnFluenceStep: STEP,
     columns: COLUMNS,
-    remaining: each((n) => n.remaining),
+    remaining,
     metalRise: each((n) => n.metalRise * lateralFactor),
     stayRise: each((n) => Math.max(n.stayRise - (1 - lateralFactor) * n.interfaceRise, n.stayRise * lateralFactor)),
     startTemperature: start,
@@ -160,7 +163,7 @@ export function lawTable(
 }
 
 function fillRow(
-  { sample, kernel, response, conditions, from: firstColumn, to: endColumn }: Case,
+  { sample, kernel, response, conditions, eatenFrom, from: firstColumn, to: endColumn }: Case,
   rows: { eaten: Float64Array; strength: Float64Array; byStress: Uint8Array },
   row: number,
   lnFluenceFirst: number,
@@ -201,7 +204,7 @@ function fillRow(
     rows.strength[from + column] = Math.max(gas, stress, NO_STRENGTH);
     rows.byStress[from + column] = stress > gas ? 1 : 0;
   }
-  fillEaten(node, conditions, rows.eaten, from, lnFluenceFirst, time);
+  fillEaten(node, conditions, rows.eaten, from, lnFluenceFirst, time, eatenFrom);
 }
 
 /** Parting between layers: at each fluence the face that is farthest over its strength. */

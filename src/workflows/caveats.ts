@@ -37,6 +37,11 @@ export function caveatsOf(
   const half = (of: (d: PatchResult) => number) => quantile(draws.map(of), 0.5);
   if (half((d) => d.magnetiteShare) > 0.5 && half((d) => d.residueFraction) > 0.01)
     lines.push("What stays of the rust is mostly turned to magnetite: black, adherent, and counted as residue.");
+  const growth = model.stack.metal.oxideGrowth;
+  if (growth !== null && half((d) => d.metalPeakTemperature) > growth.fittedTo)
+    lines.push(
+      `The growth of ${growth.oxide} was measured up to ${formatQuantity(growth.fittedTo, "degC", 3)} only: oxide thickness beyond is a rough guide.`,
+    );
   const spread = spreadCaveat(model, setup, plan, draws);
   if (spread) lines.push(spread);
   const plume = setup.kind === "pulsed" ? plumeThreshold(setting.pulseWidth as number) : Number.POSITIVE_INFINITY;
@@ -54,7 +59,7 @@ export function caveatsOf(
     lines.push("Bursts last longer than the spot takes to pass: the dashed pattern along the line is averaged.");
   if (setup.fromMemory)
     lines.push("The set-up's figures are typical values from memory; replace them with the machine's own.");
-  lines.push("Distortion (grade 4) is observed only, never predicted.");
+  lines.push("Distortion (grade 4) is observed only, never graded from a prediction.");
   return lines;
 }
 

@@ -56,12 +56,13 @@ describe("what one event takes off a char", () => {
     const begin = (3915 - start) / 3e-2;
     const time = 1e-4;
     const receded = (0.9 * (fluence - begin)) / (150 * (2000 * (3915 - start) + 30e6) * (1 + 1e-6 / time));
-    const thick = 1e-3; // so that a fifth of a third is more than what recedes
-    const law = lawOf([node(thick, { time: Float64Array.of(1e-9, 1e-9, 1e-9) })], time, fluence);
+    const thick = 1e-3; // so that a fifth of its half is more than what recedes
+    const widths = Float64Array.of(thick / 2, thick / 3, thick / 6);
+    const law = lawOf([node(thick, { width: widths, time: Float64Array.of(1e-9, 1e-9, 1e-9) })], time, fluence);
     // cells at rises of 6621.85, 4414.6 and 2207 K: the second is 792.75 K over 3915 K, the third below
     const second = (start + (2 / 3) * 6621.85 - 3915) * (2000 / 30e6);
     const shattered = thick / (1 + time / 1e-6);
-    const sum = (thick / 3) * (0.2 + second);
+    const sum = (thick / 2) * 0.2 + (thick / 3) * second;
     expect(Math.max(receded, shattered)).toBeLessThan(sum);
     expect(law.gone(0, 0)).toBeCloseTo(sum, 12);
   });

@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { absorbedLight, solveColumn } from "#heat";
 import { buildKernel, type KernelNode, lawTable, metalResponse, recession, responseTable } from "#removal";
 import type { StackSample } from "#terms";
-import { fillEaten, firstEaten } from "../../src/removal/eaten.ts";
+import { fillEaten, firstEaten, heldByMetal } from "../../src/removal/eaten.ts";
 import { COLUMNS, keptRise, STEP } from "../../src/removal/law-conditions.ts";
 import { sampleOf } from "./samples.ts";
 
@@ -71,9 +71,18 @@ describe("what is eaten from above", () => {
       const steady = Math.max(0, (fluence - first) / (2e6 * 500)) / (1 + 1e-6);
       const short = Math.max(0, Math.log(fluence / 1000) / 1e6);
       if (Math.abs(fluence - first) > 100)
-        expect(Math.abs(eaten[c]! - Math.min(40e-6, Math.max(steady, short)))).toBeLessThan(2e-9);
+        expect(Math.abs(eaten[c]! - Math.max(steady, Math.min(40e-6, short)))).toBeLessThan(2e-9);
     }
-    expect(eaten[COLUMNS - 1]).toBe(40e-6);
+    // More than is there: what is over tells how much of the event is left for char and metal.
+    expect(eaten[COLUMNS - 1]).toBeGreaterThan(40e-6);
+  });
+
+  it("leaves what the metal keeps cold: the thickness whose top only just begins to be eaten, ln-ln between nodes", () => {
+    const law = { remaining: Float64Array.of(0, 1e-6, 4e-6, 16e-6), begin: Float64Array.of(Infinity, 8e3, 2e3, 1e3) };
+    expect(heldByMetal(1.5e3, 16e-6, law)).toBeCloseTo(4e-6 * 4 ** (Math.log(1.5 / 2) / Math.log(1 / 2)), 12);
+    expect(heldByMetal(4e3, 16e-6, law)).toBeCloseTo(2e-6, 12);
+    expect(heldByMetal(9e3, 16e-6, law)).toBe(0);
+    expect(heldByMetal(1.5e3, 3e-6, law)).toBe(3e-6);
   });
 
   it("stops at a cell that is not hot enough, however hot the ones below it", () => {
