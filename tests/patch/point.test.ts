@@ -321,6 +321,12 @@ describe("a point without incubation, char or kept heat", () => {
     expect(point.covered).toBeCloseTo(0.01 * arrives, 6);
     expect(point.left).toBeCloseTo(40 * MICRO - 5 * MICRO * Math.log(arrives / column(20)), 11);
     expect(point.strong).toBe(1);
+    // adhesion, too, is overcome by what arrives; half of the peak counts as strong: e^−0.68 does, e^−0.72 not
+    expect(runOf(specOf(lawOf(lifts), { plume }), [0]).best).toBeCloseTo(2 * Math.log(arrives / column(25)), 9);
+    expect(runOf(specOf(lawOf(lifts)), [0.34, 0.36]).strong).toBe(1);
+    // e^−5.9 of the peak still warms the metal, e^−6.1 not
+    expect(runOf(specOf(lawOf(eats)), [2.95]).covered).toBeCloseTo(0.01 * column(30) * Math.exp(-5.9), 9);
+    expect(runOf(specOf(lawOf(eats)), [3.05]).covered).toBe(0);
   });
 });
 
