@@ -23,7 +23,8 @@ describe("docs/validation.md", () => {
     const band = { low: 1, median: 1, high: 1 };
     const met = [{ what: "", unit: "1", band, published: "", met: true }];
     const standings = new Map(publishedRows.map((r) => [r.id, verdict(r, met)]));
-    for (const id of ["E1", "E2", "E4", "E5", "E6", "E7", "E11"]) expect(standings.get(id)).toBe("used for priors, not counted");
+    for (const id of ["E1", "E2", "E4", "E5", "E6", "E7", "E11"])
+      expect(standings.get(id)).toBe("used for priors, not counted");
     expect(standings.get("E3")).toBe("not testable, not counted");
     expect([...standings.values()].filter((v) => v === "hit")).toHaveLength(4);
     expect(verdict(publishedRows[11], [...met, { ...met[0], met: false }])).toBe("miss (1 of 2 met)");
