@@ -1,6 +1,8 @@
 import { type CharLaw, fluenceThroughPlume } from "#removal";
 import type { PointSpec } from "./point-spec.ts";
 
+/** Share of the residue thickness below which nothing counts as left. */
+export const NOTHING = 0.5;
 /** ln of the share of the peak below which an event does nothing. */
 export const FAINTEST = -6;
 

@@ -1,9 +1,8 @@
 import { type CharLaw, charYield, type InnerLaw } from "#removal";
+import { burnChar } from "./point-char.ts";
 import { CLASS_COUNT, CLASSES, type PointSpec } from "./point-spec.ts";
-import { afterThrow, afterwards, clamp01, FAINTEST, goneAt, lightOnPoint, read } from "./point-law.ts";
+import { afterThrow, afterwards, clamp01, FAINTEST, lightOnPoint, NOTHING, read } from "./point-law.ts";
 
-/** Share of the residue thickness below which nothing counts as left. */
-const NOTHING = 0.5;
 /** s, time in which a film that was thrown off has left the beam: some tens of µm at about 100 m/s (from memory). */
 const FLIGHT_TIME = 1e-6;
 
@@ -144,13 +143,10 @@ export class PointHistory {
       if (lnShapes[e] < FAINTEST) continue;
       const fluence = fluences[e] * carried;
       const lnShape = carried === 1 ? lnShapes[e] : lnShapes[e] + Math.log(carried);
-      for (let k = this.open - 1; k >= 0 && after[k] < fluence; k--) after[k] = fluence;
+      for (let k = this.open - 1; k >= 0; k--) if (after[k] < fluence) after[k] = fluence;
       if (this.ateAll || this.best > this.#sure) continue;
       if (this.left <= 0) {
-        const charLaw = law.char() as CharLaw;
-        this.#burn(charLaw, fluence, 1);
-        // The char goes little by little: the metal has been warmed under it all along.
-        this.#finish((fluence * charLaw.metalRise[0]) / law.metalRise[0]);
+        this.#others(law.char(), fluence, multiplicity);
         continue;
       }
       if (this.left !== seenLeft) {
@@ -179,7 +175,8 @@ export class PointHistory {
           // The heat that earlier events had left in the film went with it.
           held = 0;
           // A long event goes on: what is left of it meets what lies below.
-          const rest = this.#restAfterPart(law.inner, row, next, wy, at);
+          // So do the other events of a group, which meet it whole.
+          const rest = multiplicity > 1 ? 1 : this.#restAfterPart(law.inner, row, next, wy, at);
           if (rest > 0) {
             carried *= rest;
             e--;
@@ -191,6 +188,8 @@ export class PointHistory {
           this.bestByStress = byStress[row * columns + Math.min(columns - 1, Math.max(0, Math.round(at)))] === 1;
           const freed = this.open;
           while (this.open < CLASS_COUNT && s > (CLASSES[this.open] as number) * scatter) this.open++;
+          // The other events of the group already meet what this one bared.
+          if (multiplicity > 1) for (let k = freed; k < this.open; k++) after[k] = fluence;
           if (this.open > freed && law.reactionTime > FLIGHT_TIME) {
             const slope = (s - read(strength, columns, row, next, wy, at - 1)) / lnFluenceStep;
             const flight = FLIGHT_TIME / law.reactionTime;
@@ -260,53 +259,26 @@ export class PointHistory {
         // The rest of the event goes on to what lies below, at the same power for the rest of its time.
         const spent = Math.min(1, before / off);
         const charLaw = this.char > this.#nothing ? law.char() : null;
-        if (charLaw) this.#burn(charLaw, fluence, 1 - spent);
+        if (charLaw) burnChar(this, this.#spec, charLaw, fluence, 1 - spent, 1);
         else this.char = 0;
         this.#finish(fluence * afterwards(1 - spent, law.metalRise[row] / law.metalRise[0]));
+        this.#others(charLaw, fluence, multiplicity - 1 - m);
         break;
       }
     }
     return held;
   }
 
-  /** Takes char off by one listed event, of which `share` is left. */
-  #burn(charLaw: CharLaw, fluence: number, share: number): void {
-    const { law, multiplicity } = this.#spec;
-    const { columns, lnFluenceFirst, lnFluenceStep } = law;
-    const { remaining, metalRise } = charLaw;
-    const last = remaining.length - 1;
-    if (share <= 0) return;
-    const place = Math.min(
-      Math.max((Math.log(fluence * share) - lnFluenceFirst) / lnFluenceStep, 0),
-      columns - 1.000001,
-    );
-    const column = Math.floor(place);
-    const wx = place - column;
-    const warmth = fluence * Math.sqrt(share);
-    let known = -1;
-    let lower = 0;
-    let upper = 0;
-    for (let m = 0; m < multiplicity && this.char > this.#nothing; m++) {
-      let row = 0;
-      while (row < last - 1 && this.char > remaining[row + 1]) row++;
-      if (row !== known) {
-        known = row;
-        lower = goneAt(charLaw, row, column, wx);
-        upper = goneAt(charLaw, row + 1, column, wx);
-      }
-      const wy = clamp01((this.char - remaining[row]) / (remaining[row + 1] - remaining[row]));
-      const rise = warmth * (metalRise[row] + wy * (metalRise[row + 1] - metalRise[row]));
-      if (rise > this.covered) this.covered = rise;
-      const off = lower + wy * (upper - lower);
-      if (off < 1e-3 * this.#nothing) {
-        // So little that all events of the group together take nothing that counts: at once, not one by one.
-        this.char = Math.max(0, this.char - (multiplicity - m) * off);
-        break;
-      }
-      // Less char than the first node: the same share of it goes.
-      const scale = this.char < remaining[0] ? this.char / remaining[0] : 1;
-      this.char = Math.max(0, this.char - scale * off);
+  /** So many whole events where the layer is gone: on char, and on bare metal once there is none. */
+  #others(charLaw: CharLaw | null, fluence: number, events: number): void {
+    let left = events;
+    if (left > 0 && charLaw && !this.ateAll) {
+      left = burnChar(this, this.#spec, charLaw, fluence, 1, left);
+      // The char goes little by little: the metal has been warmed under it all along.
+      this.#finish((fluence * charLaw.metalRise[0]) / this.#spec.law.metalRise[0]);
     }
+    if (left > 0 && this.ateAll)
+      for (let k = 0; k < CLASS_COUNT; k++) if (this.after[k] < fluence) this.after[k] = fluence;
   }
 
   /** Bare by eating once layer and char are gone; `fluence` is what then still meets the metal. */
