@@ -85,7 +85,7 @@ export function searchSettings(
   const fine = options.fineDraws ?? model.draws.length;
   const random = createRandom(options.seed);
   const pool = candidateSettings(setup, {
-    count: options.candidates ?? 192,
+    count: options.candidates ?? 176,
     seed: options.seed,
     powerMax: options.powerMax,
   }).map((s) => judge(model, setup, s, quick, true));

@@ -36,7 +36,7 @@ export function twoEdges(model: PartModel, setup: LaserSetup, setting: Setting):
       return found;
     };
     clean.push(crossing((ln) => isClean(result(ln), acceptance)));
-    damage.push(crossing((ln) => result(ln).damageMargin < 0));
+    damage.push(marginCrossing((ln) => result(ln).damageMargin));
   }
   const reach = reachOf(setup);
   return {
@@ -57,6 +57,23 @@ function crossing(holds: (ln: number) => boolean): number {
     const mid = (low + high) / 2;
     if (holds(mid)) high = mid;
     else low = mid;
+  }
+  return (low + high) / 2;
+}
+
+/** ln power at which a margin that falls with power is used up, to the same step; ±SPAN where it is not in that span. */
+function marginCrossing(margin: (ln: number) => number): number {
+  let low = -SPAN;
+  let high = SPAN;
+  // The margin counts ln power itself where nothing else changes with it, so its own value is the next guess.
+  let at = 0;
+  for (let i = 0; i < HALVINGS && high - low > (2 * SPAN) / 2 ** HALVINGS; i++) {
+    const m = margin(at);
+    if (Math.abs(m) < SPAN / 2 ** HALVINGS) return at;
+    if (m > 0) low = at;
+    else high = at;
+    const guess = at + m;
+    at = guess > low && guess < high && i < HALVINGS / 2 ? guess : (low + high) / 2;
   }
   return (low + high) / 2;
 }
