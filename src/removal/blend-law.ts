@@ -4,7 +4,12 @@ import type { LawTable } from "./law-table.ts";
 /** Law between two durations, blended linearly by `weight` of the second. Both must share their grids. */
 export function blendLaw(first: LawTable, second: LawTable, weight: number): LawTable {
   if (weight <= 0) return first;
-  const mix = (a: Float64Array, b: Float64Array) => Float64Array.from(a, (v, i) => v + weight * (b[i] - v));
+  const mix = (a: Float64Array, b: Float64Array) => {
+    const mixed = new Float64Array(a.length);
+    // Infinite where the layer cannot be eaten, on both sides alike.
+    for (let i = 0; i < a.length; i++) mixed[i] = Number.isFinite(a[i]) ? a[i] + weight * (b[i] - a[i]) : a[i];
+    return mixed;
+  };
   const { columns } = first;
   const eaten = new Float64Array(first.eaten.length);
   const strength = new Float64Array(first.strength.length);
@@ -23,8 +28,7 @@ export function blendLaw(first: LawTable, second: LawTable, weight: number): Law
     inner,
     metalRise: mix(first.metalRise, second.metalRise),
     stayRise: mix(first.stayRise, second.stayRise),
-    // Infinite where the layer cannot be eaten, on both sides alike.
-    firstEaten: first.firstEaten.map((v, i) => (Number.isFinite(v) ? v + weight * (second.firstEaten[i] - v) : v)),
+    firstEaten: mix(first.firstEaten, second.firstEaten),
     reactionTime: first.reactionTime * (second.reactionTime / first.reactionTime) ** weight,
     need(row) {
       if (ready[row] === 1) return;

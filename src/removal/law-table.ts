@@ -125,7 +125,7 @@ export function lawTable(
     return values;
   };
   const begin = each((n) => firstEaten(n, conditions));
-  const remaining = each((n) => n.remaining);
+  const { remaining, relaxation, chars } = nodeFigures(nodes);
   const c: Case = {
     eatenFrom: { remaining, begin },
     sample,
@@ -146,8 +146,8 @@ export function lawTable(
     stayRise: each((n) => Math.max(n.stayRise - (1 - lateralFactor) * n.interfaceRise, n.stayRise * lateralFactor)),
     startTemperature: start,
     firstEaten: begin,
-    relaxation: each((n) => n.relaxation),
-    chars: each((n) => n.char[0] ?? 0),
+    relaxation,
+    chars,
     reactionTime: kernel.reactionTime,
     need(row) {
       if (ready[row] === 1) return;
@@ -234,6 +234,24 @@ function fillInner(
       inner.left[at] = face.left;
     }
   }
+}
+
+interface NodeFigures {
+  readonly remaining: Float64Array;
+  readonly relaxation: Float64Array;
+  readonly chars: Float64Array;
+}
+const figures = new WeakMap<readonly KernelNode[], NodeFigures>();
+
+/** What every table of a kernel shares. Kept per kernel. */
+function nodeFigures(nodes: readonly KernelNode[]): NodeFigures {
+  const made = figures.get(nodes) ?? {
+    remaining: Float64Array.from(nodes, (n) => n.remaining),
+    relaxation: Float64Array.from(nodes, (n) => n.relaxation),
+    chars: Float64Array.from(nodes, (n) => n.char[0] ?? 0),
+  };
+  figures.set(nodes, made);
+  return made;
 }
 
 const lowest = new WeakMap<readonly KernelNode[], number>();

@@ -15,8 +15,16 @@ export function residueThickness(thickness: number): number {
   return Math.max(1e-6, 0.05 * thickness);
 }
 
+const known = new WeakMap<StackSample, Strip>();
+
 /** Splits a stack into the layers that come off and those that stay (everything from the first `mustStay` down). */
 export function stripOf(sample: StackSample): Strip {
+  const split = known.get(sample) ?? splitOf(sample);
+  known.set(sample, split);
+  return split;
+}
+
+function splitOf(sample: StackSample): Strip {
   const first = sample.layers.findIndex((l) => l.mustStay);
   const off = first < 0 ? sample.layers : sample.layers.slice(0, first);
   const stay = first < 0 ? [] : sample.layers.slice(first);
