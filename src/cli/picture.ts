@@ -7,7 +7,7 @@ import { type PatchView, partCautions, patchView } from "#workflows";
 import { isFolder, readJson, writeWhole } from "./files.ts";
 import { loadPart, modelOf, type PhysicsFlags } from "./load.ts";
 import { pngOf } from "./png.ts";
-import { cautionLines, json } from "./show.ts";
+import { GRADES, cautionLines, json } from "./show.ts";
 
 export interface PictureFlags extends Omit<PhysicsFlags, "draws"> {
   readonly laser: string;
@@ -31,8 +31,6 @@ const PLACES = [
   ["lineStarts", "line starts"],
   ["lineEnds", "line ends"],
 ] as const;
-
-const GRADES = ["unchanged", "discoloured", "micro-melted", "melted", "distorted"] as const;
 
 /** `picture`: the predicted patch as a PNG, with its legend and what it says in words. */
 export async function pictureVerb(flags: PictureFlags): Promise<string> {

@@ -8,7 +8,7 @@ import { bandLines, type BandFlags, readBand } from "./predict-band.ts";
 import { bowText, readStiffness, type StiffnessFlags } from "./predict-bow.ts";
 import { readJson } from "./files.ts";
 import { loadPart, modelOf, type PhysicsFlags } from "./load.ts";
-import { cautionLines, json } from "./show.ts";
+import { GRADES, cautionLines, json } from "./show.ts";
 
 export interface PredictFlags extends PhysicsFlags, BandFlags, StiffnessFlags {
   readonly laser?: string;
@@ -40,8 +40,6 @@ export async function predictVerb(flags: PredictFlags): Promise<string> {
     ...cautionLines(cautions),
   ].join("\n");
 }
-
-const GRADES = ["unchanged", "discoloured", "micro-melted", "melted", "distorted"] as const;
 
 export function predictionLines(p: Prediction): string[] {
   const spread = (s: { median: number; low: number; high: number }, unit: string, digits = 3) =>

@@ -6,3 +6,6 @@ export function json(value: unknown): string {
 export function cautionLines(cautions: readonly string[]): string[] {
   return ["Cautions", ...cautions.map((c) => `  ! ${c}`)];
 }
+
+/** Words of the metal condition, 0 to 4. */
+export const GRADES = ["unchanged", "discoloured", "micro-melted", "melted", "distorted"] as const;

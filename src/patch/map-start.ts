@@ -3,9 +3,9 @@ import type { Kelvin } from "#terms";
 import type { Draw } from "./draw.ts";
 import { lineCount, lineY, type ScanLayout } from "./map-events.ts";
 import type { EventPhysics } from "./event-physics.ts";
+import { AMBIENT } from "./metal-outcome.ts";
 import type { PatchPlan } from "./patch-plan.ts";
 
-const AMBIENT = 293.15;
 /** Pulses that are followed at most; more are put together along the line. */
 const MOST = 60_000;
 

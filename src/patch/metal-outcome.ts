@@ -72,7 +72,14 @@ function nthLargest(values: Float64Array, n: number): number {
   return values[n];
 }
 
-/** m: oxide from the peaks of the events that hit a point hard, and from the warmth between them. */
+/**
+ * Oxide from the peaks of the events that hit a point hard, and from the warmth between them, m.
+ *
+ * Equation: x = √(x²(peaks) + x²(warmth)), parabolic growth at the peak, at most at melting, over the time that each
+ * event counts for (`sharpPulseReactionTime`, `sharpPassReactionTime`), and at the start over the patch's exposure.
+ * Units: peak and start K, duration s; result m. Range: beyond the fit of the constants a rough guide. Errors: none.
+ * Source: `oxideGrowthSquared`.
+ */
 export function oxideThickness(
   draw: Draw,
   plan: PatchPlan,
@@ -111,18 +118,23 @@ function hotTime(
 /** Kinds of layer that are iron rust; others do not turn to magnetite. */
 const RUST = "red-rust";
 
+/** Event lengths at which the history of a layer's mean is written down for `magnetiteShare`. */
+const HISTORY = [0, 0.1, 0.25, 0.5, 0.75, 1, 1.1, 1.3, 1.6, 2, 3, 5, 10];
+
 /**
- * Share of a rust layer that one event turns to magnetite: the rise of its mean, up like √t and down as fast as heat
- * leaves into cold metal. meanRise: K; start: K; duration: s.
+ * Share of a rust layer that one event turns to magnetite.
+ *
+ * Equation: `convertedShare` over T = T₀ + ΔT·(√s − √(s − 1)), s = t/τ, the second root from s = 1 on: a surface under
+ * constant flux and after it.
+ * Units: meanRise ΔT of the layer's mean and start T₀ K, duration τ s; result 1. Range: above 0; 0 for other layers.
+ * Errors: those of `convertedShare`. Source: Carslaw and Jaeger 1959, 2.9, for the shape; an order of magnitude.
  */
 export function magnetiteShare(draw: Draw, meanRise: number, start: number, duration: number): number {
   if (!draw.strip.off.some((l) => l.kindId === RUST)) return 0;
-  const shape = [0, 0.5, 0.71, 0.87, 1, 0.41, 0.24, 0.13];
-  const time = [0, 0.25, 0.5, 0.75, 1, 1.5, 2.25, 4].map((t) => t * duration);
   const { conversionRate, conversionEnergy } = draw.sample;
   return convertedShare(
-    time,
-    shape.map((s) => start + s * meanRise),
+    HISTORY.map((s) => s * duration),
+    HISTORY.map((s) => start + meanRise * (Math.sqrt(s) - Math.sqrt(Math.max(0, s - 1)))),
     conversionRate,
     conversionEnergy,
   );

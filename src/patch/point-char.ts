@@ -10,7 +10,13 @@ export interface CharredPoint {
   covered: number;
 }
 
-/** Takes char off by so many equal events, of each of which `share` is left; returns how many of them found none. */
+/**
+ * Takes char off by so many equal events, of each of which `share` is left; returns how many of them found none.
+ *
+ * Equation: what `CharLaw.gone` says at fluence·share, event after event; the metal under it warms by fluence·√share.
+ * Units: fluence J/m², share 1, events 1; changes char (m) and the covered rise (K). Range: share 0 to 1. Errors: none.
+ * Source: `charBurnt`, `charSublimated`, `recession`, `charShattered`; own derivation.
+ */
 export function burnChar(
   point: CharredPoint,
   spec: PointSpec,

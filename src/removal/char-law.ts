@@ -14,7 +14,12 @@ export interface CharLaw {
   readonly metalRise: Float64Array;
 }
 
-/** Burn-off in air, sublimation and shattering of a char. */
+/**
+ * Burn-off in air, sublimation, recession and shattering of a char, the most of them counting.
+ *
+ * Units: see `CharLaw`. Range: as the kernel; null where nothing chars. Errors: none.
+ * Source: `charBurnt`, `charSublimated`, `recession`, `charShattered`; own derivation.
+ */
 export function charLaw(
   sample: StackSample,
   kernel: Kernel,

@@ -1,5 +1,6 @@
 import { interpolateLinear } from "#numerics";
 import type { MetalSample } from "#terms";
+import { ROOM } from "./room.ts";
 
 /** Constant properties that stand for the tables of a metal between room temperature and its melting point. */
 export interface EffectiveMetal {
@@ -12,7 +13,6 @@ export interface EffectiveMetal {
 }
 
 const POINTS = 9;
-const ROOM = 293.15;
 
 /**
  * Mean conductivity and volumetric heat of a metal between 293 K and its melting point.

@@ -21,10 +21,10 @@ export { type InnerLaw, type LawTable, lawTable, NO_STRENGTH } from "./law-table
 export { type MetalResponse, metalResponse, type ResponseTable } from "./metal-response.ts";
 export { GAS_CONSTANT } from "./gas-constant.ts";
 export { type OxideConstants, oxideGrowthSquared, reactionTime } from "./oxide.ts";
-export { type HeldLayer, type InterfaceHeat, interlayerStrength, partingInterface } from "./interlayer.ts";
+export { type HeldLayer, type InterfaceHeat, interlayerStrength } from "./interlayer.ts";
 export { arrheniusTime, oxideAfterHistory } from "./oxide-history.ts";
 export { fluenceThroughPlume, plumeThreshold } from "./plume.ts";
-export { convertedAbsorption, convertedShare, rustResidue } from "./rust-conversion.ts";
+export { convertedShare } from "./rust-conversion.ts";
 export {
   passReactionTime,
   passShape,

@@ -65,20 +65,3 @@ export function interlayerStrength(above: readonly HeldLayer[], heat: InterfaceH
     rim * ventingFactor(heat.time, length),
   );
 }
-
-/**
- * The interface at which a coat of several layers parts: the one that is farthest over its own strength; of equal ones
- * the deepest, as then everything goes.
- * Units: strengths as from `interlayerStrength` (the last one may be the metal interface), top to bottom; the adhesion
- * found at this place over the median as ln, one per interface; result: index of the interface (layers 0 … index leave),
- * or −1 where none parts. Range: any. Errors: none. Source: own derivation.
- */
-export function partingInterface(strengths: ArrayLike<number>, lnAdhesion: ArrayLike<number>): number {
-  let best = -1;
-  let most = 0;
-  for (let i = 0; i < strengths.length; i++) {
-    const over = strengths[i]! - lnAdhesion[i]!;
-    if (over >= most) [best, most] = [i, over];
-  }
-  return best;
-}

@@ -1,3 +1,5 @@
+import { ROOM } from "./room.ts";
+
 /**
  * How a bare metal really answers to a heat load, against the linear column with constant properties: peak rise and
  * melt depth as functions of the linear rise over the rise to melting. For a surface that absorbs all light in its skin
@@ -29,8 +31,6 @@ export interface ResponseTable {
   /** melt depth over √(D·duration), one row per start */
   readonly melt: readonly Float64Array[];
 }
-
-const ROOM = 293.15;
 
 /**
  * Reads a response table: linear in v and in the starting temperature, extended beyond the last v in proportion.

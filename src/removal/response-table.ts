@@ -2,13 +2,13 @@ import { linearColumn, solveColumn } from "#heat";
 import type { MetalSample } from "#terms";
 import { effectiveMetal } from "./effective-metal.ts";
 import type { ResponseTable } from "./metal-response.ts";
+import { ROOM } from "./room.ts";
 
 const V = [
   0, 0.2, 0.4, 0.6, 0.75, 0.85, 0.9, 0.94, 0.97, 1, 1.03, 1.06, 1.1, 1.15, 1.22, 1.3, 1.42, 1.6, 1.85, 2.2, 2.7, 3.5, 5,
   8,
 ];
 const STARTS = [0, 0.35, 0.65, 0.88, 0.98];
-const ROOM = 293.15;
 /** s: by similarity any duration serves; this one keeps the grid of the column in its usual range. */
 const SQUARE_DURATION = 100e-9;
 const GAUSSIAN_DURATION = 1e-3;

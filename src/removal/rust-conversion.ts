@@ -1,6 +1,6 @@
 import { CONVERSION_REFERENCE, conversionEnergy, conversionRate } from "#library";
 import type { Ratio } from "#terms";
-import { requireNonNegative, requirePositive, requireShare } from "#units";
+import { requirePositive } from "#units";
 import { GAS_CONSTANT } from "./gas-constant.ts";
 import { arrheniusTime } from "./oxide-history.ts";
 
@@ -23,32 +23,4 @@ export function convertedShare(
   requirePositive("conversion rate", rate, "1/s");
   const time = arrheniusTime(activationEnergy, times, temperatures);
   return -Math.expm1(-rate * time * Math.exp(activationEnergy / (GAS_CONSTANT * CONVERSION_REFERENCE)));
-}
-
-/**
- * Thickness that counts as residue where part of the rust has turned into magnetite.
- *
- * Equation: h where magnetite does not pass, h·(1 − X) where the acceptance allows it.
- * Units: thickness h m, share X 1; result m. Range: X 0 to 1.
- * Errors: InvalidInput outside it. Source: own definition; converted rust is still there and counts unless it is allowed.
- */
-export function rustResidue(thickness: number, share: Ratio, magnetiteAllowed: boolean): number {
-  requireNonNegative("rust thickness", thickness, "m");
-  requireShare("converted share", share);
-  return magnetiteAllowed ? thickness * (1 - share) : thickness;
-}
-
-/** 1/m at 1.064 µm: 4π·k/λ with k 0.370 of magnetite (Querry 1985). */
-const MAGNETITE_ABSORPTION = (4 * Math.PI * 0.37) / 1.064e-6;
-
-/**
- * Absorption of rust on its way to magnetite: what converts turns dark and takes the next pulse at its top.
- *
- * Equation: (1 − X)·K_rust + X·4.37e6 1/m.
- * Units: rustAbsorption K 1/m, share X 1; result 1/m. Range: near 1.06 µm.
- * Errors: InvalidInput for a negative K or a share outside 0 to 1. Source: Querry 1985; mixing by volume.
- */
-export function convertedAbsorption(rustAbsorption: number, share: Ratio): number {
-  requireNonNegative("absorption", rustAbsorption, "1/m");
-  return (1 - requireShare("converted share", share)) * rustAbsorption + share * MAGNETITE_ABSORPTION;
 }

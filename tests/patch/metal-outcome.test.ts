@@ -105,6 +105,13 @@ describe("oxide on the metal", () => {
     }
   });
 
+  it("grows no faster above melting than at it: a film breaks up on the liquid", () => {
+    const low = drawOf({ sample: { metal: { oxide, meltingTemperature: 1500, boilingTemperature: 3100 } } });
+    const at = (peak: number) => oxideThickness(low, planOf("train"), peak, 300, 1e-7, stampedOf([], [0], 1));
+    expect(at(2800)).toBe(at(1500));
+    expect(at(1499)).toBeLessThan(at(1500));
+  });
+
   it("goes with events and passes under the root, at least one event", () => {
     const one = seconds(planOf("train"), 1400, 300, 1e-7, 1);
     expect(seconds(planOf("train"), 1400, 300, 1e-7, 6)).toBeCloseTo(6 * one, 12);

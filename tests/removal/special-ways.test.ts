@@ -1,16 +1,13 @@
 import { describe, expect, it } from "vitest";
 import { plumeFactor } from "#library";
 import {
-  convertedAbsorption,
   convertedShare,
   filmFactor,
   fluenceThroughPlume,
   type HeldLayer,
   interfaceGasStrength,
   interlayerStrength,
-  partingInterface,
   plumeThreshold,
-  rustResidue,
   ventingFactor,
 } from "#removal";
 import { InvalidInput } from "#units";
@@ -61,15 +58,6 @@ describe("rust to magnetite", () => {
     expect(1 - two).toBeCloseTo((1 - held(1e-5, 1500)) * (1 - held(2e-5, 1900)), 12);
     expect(held(1e-5, 1900)).toBeGreaterThan(held(1e-5, 1700));
   });
-
-  it("leaves residue unless magnetite is allowed, and darkens", () => {
-    expect(rustResidue(40e-6, 0.9, false)).toBe(40e-6);
-    expect(rustResidue(40e-6, 0.9, true)).toBeCloseTo(4e-6, 12);
-    expect(convertedAbsorption(3e4, 0)).toBe(3e4);
-    // 1/e depth of magnetite 229 nm (Querry 1985, as printed)
-    expect(Math.round(1e9 / convertedAbsorption(3e4, 1))).toBe(229);
-    expect(() => rustResidue(1e-6, 1.1, true)).toThrow(InvalidInput);
-  });
 });
 
 describe("lift-off between layers", () => {
@@ -102,12 +90,5 @@ describe("lift-off between layers", () => {
     const weakAbove = [{ ...layer, interfaceTemperature: 800 }, layer];
     expect(interlayerStrength(weakBelow, heat)).toBeGreaterThan(interlayerStrength(weakAbove, heat));
     expect(() => interlayerStrength([], heat)).toThrow("invalid layers above the interface: 0");
-  });
-
-  it("parts where it is farthest over its own strength, deepest of equals, nowhere below", () => {
-    expect(partingInterface([0.5, 0.2], [0, 0])).toBe(0);
-    expect(partingInterface([0.5, 0.2], [0.6, 0])).toBe(1);
-    expect(partingInterface([0.5, 0.5], [0, 0])).toBe(1);
-    expect(partingInterface([-0.1, -2], [0, 0])).toBe(-1);
   });
 });
