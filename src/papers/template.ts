@@ -126,7 +126,13 @@ export const reportTemplate = `
 #heading(level: 1, data.title)
 #text(size: 8pt, fill: muted, data.line)
 #line(length: 100%, stroke: 1.2pt + accent)
-#sections(data.answer)
+#[
+  // Closer than the pages that follow, so that the answer and all its cautions stay on one page.
+  #set par(leading: 0.55em, spacing: 0.65em)
+  #set text(size: 8.2pt)
+  #show heading.where(level: 2): it => block(above: 0.9em, below: 0.5em, sticky: true, text(size: 12pt, it.body))
+  #sections(data.answer)
+]
 #pagebreak()
 #sections(data.details)
 `;
