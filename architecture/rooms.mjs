@@ -6,7 +6,7 @@
 const ground = ["units", "numerics", "sources", "terms", "loops"];
 const data = [...ground, "library"];
 const physics = ["safety", "patch", "removal", "heat", "light", "beam"];
-const method = ["report", "drawing", "cost", "window", "trial", "grading"];
+const method = ["report", "drawing", "cost", "window", "trial", "grading", "gauging"];
 const rightOf = (row, name) => row.slice(row.indexOf(name) + 1);
 
 export const rooms = [
@@ -70,6 +70,12 @@ export const rooms = [
   {
     name: "grading",
     line: "photographs and gauges to outcomes; colour difference",
+    env: "core",
+    may: [...data, ...physics],
+  },
+  {
+    name: "gauging",
+    line: "gauge studies, agreement of graders, beam checks from burn marks",
     env: "core",
     may: [...data, ...physics],
   },

@@ -1,0 +1,1 @@
+export { cohenKappa, type Kappa, type KappaWeights } from "./kappa.ts";
