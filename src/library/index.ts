@@ -8,6 +8,13 @@ export { fumeEntries, layerKinds, metals, setups } from "./own-files.ts";
 export { parseLibraryFile } from "./parse-file.ts";
 export { drawProperty, propertyQuantile } from "./property-quantile.ts";
 export { CONVERSION_REFERENCE, conversionEnergy, conversionRate, plumeFactor } from "./removal-priors.ts";
-export { centralSample, powerFactorSpread, sampleStacks, spotFactorSpread } from "./sample-stacks.ts";
+export {
+  centralSample,
+  type DrawnStack,
+  drawStacks,
+  powerFactorSpread,
+  sampleStacks,
+  spotFactorSpread,
+} from "./sample-stacks.ts";
 export { type OxideFilm, oxideFilm, visibleIndex } from "./visible-optics.ts";
 export { type LayerFamily, type LayerGuess, unknownLayerMixture } from "./unknown-layer.ts";

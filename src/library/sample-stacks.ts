@@ -72,6 +72,17 @@ function shares(count: number, dimensions: number, seed: number): ArrayLike<numb
  * colour class unknown to its kind
  */
 export function sampleStacks(mixture: readonly WeightedStack[], drawCount: number, seed: number): StackSample[] {
+  return drawStacks(mixture, drawCount, seed).map((d) => d.sample);
+}
+
+/** A draw with the shares (quantile levels, 0 to 1) that its properties were read at, in the order of `shareNames`. */
+export interface DrawnStack {
+  readonly sample: StackSample;
+  readonly shares: ArrayLike<number>;
+}
+
+/** The same draws as `sampleStacks`, each with its shares. Errors as there. */
+export function drawStacks(mixture: readonly WeightedStack[], drawCount: number, seed: number): DrawnStack[] {
   if (mixture.length === 0) invalid("mixture", "empty", "", "must hold at least one stack");
   if (!Number.isSafeInteger(seed)) invalid("seed", seed, "", "must be a whole number");
   const counts = allocateDraws(
@@ -80,7 +91,10 @@ export function sampleStacks(mixture: readonly WeightedStack[], drawCount: numbe
   );
   return mixture.flatMap(({ stack }, index) => {
     const streamSeed = (seed + index * 1_000_003) % Number.MAX_SAFE_INTEGER;
-    return shares(counts[index]!, dimensionsOf(stack), streamSeed).map((u) => drawStack(stack, index, u));
+    return shares(counts[index]!, dimensionsOf(stack), streamSeed).map((u) => ({
+      sample: drawStack(stack, index, u),
+      shares: u,
+    }));
   });
 }
 

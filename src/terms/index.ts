@@ -8,4 +8,5 @@ export type * from "./sample.ts";
 export type * from "./prediction.ts";
 export type * from "./trial.ts";
 export type * from "./window.ts";
+export type * from "./calibration.ts";
 export type * from "./answer.ts";
