@@ -5,8 +5,8 @@
  */
 const ground = ["units", "numerics", "sources", "terms", "loops"];
 const data = [...ground, "library"];
-const physics = ["safety", "patch", "removal", "heat", "light", "beam"];
-const method = ["report", "drawing", "cost", "window", "trial", "grading", "gauging"];
+const physics = ["safety", "edges", "patch", "removal", "heat", "light", "beam"];
+const method = ["report", "drawing", "cost", "window", "calibration", "trial", "grading", "gauging"];
 const rightOf = (row, name) => row.slice(row.indexOf(name) + 1);
 
 export const rooms = [
@@ -62,6 +62,12 @@ export const rooms = [
     may: [...data, ...rightOf(physics, "patch")],
   },
   {
+    name: "edges",
+    line: "at which power each version of the physics begins to clean and to harm, for many settings",
+    env: "core",
+    may: [...data, ...rightOf(physics, "edges")],
+  },
+  {
     name: "safety",
     line: "exposure limits, hazard distance, eyewear, fume flags",
     env: "core",
@@ -84,6 +90,12 @@ export const rooms = [
     line: "designs, coupon layout, run order",
     env: "core",
     may: [...data, ...physics, ...rightOf(method, "trial")],
+  },
+  {
+    name: "calibration",
+    line: "what the outcomes of trials say of the physical parameters: posterior draws",
+    env: "core",
+    may: [...data, ...physics, ...rightOf(method, "calibration")],
   },
   {
     name: "window",

@@ -41,9 +41,11 @@ export class Draw {
   readonly square: MetalResponse;
   readonly gaussian: MetalResponse;
   readonly lateralFactor: (c: LateralCase) => number;
-  readonly #kernels = new Map<string, Kernel>();
+  readonly #answers: MetalAnswers;
+  #kernels = new Map<string, Kernel>();
 
   constructor(sample: StackSample, answers: MetalAnswers) {
+    this.#answers = answers;
     this.sample = sample;
     this.strip = stripOf(sample);
     this.metal = effectiveMetal(sample.metal);
@@ -53,6 +55,19 @@ export class Draw {
     this.square = anchored(answers.square);
     this.gaussian = anchored(answers.gaussian);
     this.lateralFactor = answers.lateralFactor;
+  }
+
+  /** The same version with another spot or power factor: kernels do not depend on them and are shared. */
+  withBeam(change: { readonly spotFactor?: number; readonly powerFactor?: number }): Draw {
+    const other = new Draw({ ...this.sample, ...change }, this.#answers);
+    other.#kernels = this.#kernels;
+    return other;
+  }
+
+  /** The same version with every layer that comes off thicker by a factor. */
+  withThickness(factor: number): Draw {
+    const layers = this.sample.layers.map((l) => (l.mustStay ? l : { ...l, thickness: l.thickness * factor }));
+    return new Draw({ ...this.sample, layers }, this.#answers);
   }
 
   /** Kernel for exactly this duration (s). */

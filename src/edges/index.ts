@@ -1,0 +1,1 @@
+export { EDGE_SPAN, type PatchAt, patchEdges, type PatchEdges } from "./patch-edges.ts";
