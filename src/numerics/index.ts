@@ -27,6 +27,8 @@ export {
   solveLowerTransposed,
 } from "./cholesky.ts";
 export { type LeastSquares, qrSolve } from "./least-squares.ts";
+export type { ResidualFunction } from "./jacobian.ts";
+export { fitNonlinear, type NonlinearFit, type NonlinearProblem } from "./nonlinear-least-squares.ts";
 export { type Eigen, symmetricEigen } from "./symmetric-eigen.ts";
 export { solveTridiagonal } from "./tridiagonal.ts";
 export { findInterval, interpolateLinear, monotoneCubic } from "./interpolate.ts";

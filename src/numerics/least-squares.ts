@@ -12,12 +12,26 @@ export interface LeastSquares {
   readonly degreesOfFreedom: number;
 }
 
-/** Turns column k of a copy of the design into one pivot and applies the same reflection to the rest and to y. */
-function reflect(a: Float64Array, y: Float64Array, rows: number, columns: number, k: number): void {
+/** A reflection that starts at row k: y − v·(vᵀy)/half. */
+interface Reflection {
+  readonly k: number;
+  readonly v: Float64Array;
+  readonly half: number;
+}
+
+function apply({ k, v, half }: Reflection, y: Float64Array): void {
+  let sum = 0;
+  for (let i = 0; i < v.length; i += 1) sum += v[i]! * y[k + i]!;
+  const factor = sum / half;
+  for (let i = 0; i < v.length; i += 1) y[k + i]! -= factor * v[i]!;
+}
+
+/** Turns column k of a copy of the design into one pivot; null for a column that is 0 from there on. */
+function reflect(a: Float64Array, rows: number, columns: number, k: number): Reflection | null {
   let square = 0;
   for (let i = k; i < rows; i += 1) square += a[i * columns + k]! ** 2;
   const norm = Math.sqrt(square);
-  if (norm === 0) return;
+  if (norm === 0) return null;
   const pivot = a[k * columns + k]!;
   const alpha = pivot > 0 ? -norm : norm;
   const v = new Float64Array(rows - k);
@@ -30,13 +44,12 @@ function reflect(a: Float64Array, y: Float64Array, rows: number, columns: number
     const factor = sum / half;
     for (let i = k; i < rows; i += 1) a[i * columns + j]! -= factor * v[i - k]!;
   }
-  let sum = 0;
-  for (let i = k; i < rows; i += 1) sum += v[i - k]! * y[i]!;
-  for (let i = k; i < rows; i += 1) y[i]! -= (sum / half) * v[i - k]!;
+  return { k, v, half };
 }
 
 /**
- * Least squares min ‖A·b − y‖ by Householder reflections on columns scaled to length 1 (never AᵀA).
+ * Least squares min ‖A·b − y‖ by Householder reflections on columns scaled to length 1 (never AᵀA), the
+ * coefficients refined once by the same reflections on the residuals.
  * A: rows × columns, row-major, rows ≥ columns; y: one value per row; any consistent units.
  * Source: golub-van-loan-2013, 5.3.
  * @throws NumericalError when the shapes do not fit, a value is not finite or the columns are dependent
@@ -45,7 +58,6 @@ export function qrSolve(design: Float64Array, rows: number, columns: number, rig
   demand(design.length === rows * columns && right.length === rows, "qrSolve: the shapes do not fit");
   demand(columns > 0 && rows >= columns, `qrSolve: needs at least ${columns} rows, got ${rows}`);
   const a = Float64Array.from(design);
-  const y = Float64Array.from(right);
   const scale = new Float64Array(columns);
   for (let j = 0; j < columns; j += 1) {
     let square = 0;
@@ -54,13 +66,32 @@ export function qrSolve(design: Float64Array, rows: number, columns: number, rig
     demand(Number.isFinite(square) && square > 0, `qrSolve: column ${j + 1} is zero or not finite`);
     for (let i = 0; i < rows; i += 1) a[i * columns + j]! /= scale[j]!;
   }
+  const reflections: Reflection[] = [];
   for (let k = 0; k < columns; k += 1) {
-    reflect(a, y, rows, columns, k);
+    const reflection = reflect(a, rows, columns, k);
+    if (reflection !== null) reflections.push(reflection);
     if (!(Math.abs(a[k * columns + k]!) > 10 * rows * Number.EPSILON)) {
       throw new NumericalError(`qrSolve: column ${k + 1} depends on the columns before it`);
     }
   }
-  const coefficients = backSubstitute(a, columns, y);
+  const solve = (side: ArrayLike<number>): Float64Array => {
+    const y = Float64Array.from(side);
+    for (const reflection of reflections) apply(reflection, y);
+    return backSubstitute(a, columns, y);
+  };
+  const residualsOf = (at: Float64Array): Float64Array => {
+    const out = Float64Array.from(right);
+    for (let i = 0; i < rows; i += 1) {
+      for (let j = 0; j < columns; j += 1) out[i]! -= design[i * columns + j]! * at[j]!;
+    }
+    return out;
+  };
+  const coefficients = solve(right);
+  for (let j = 0; j < columns; j += 1) coefficients[j]! /= scale[j]!;
+  const refinement = solve(residualsOf(coefficients));
+  for (let j = 0; j < columns; j += 1) coefficients[j]! += refinement[j]! / scale[j]!;
+  const residuals = residualsOf(coefficients);
+  demand(residuals.every(Number.isFinite), "qrSolve: a value on the right side is not finite");
   const inverse = inverseUpper(a, columns);
   const covariance = new Float64Array(columns * columns);
   for (let i = 0; i < columns; i += 1) {
@@ -69,12 +100,6 @@ export function qrSolve(design: Float64Array, rows: number, columns: number, rig
       for (let k = Math.max(i, j); k < columns; k += 1) sum += inverse[i * columns + k]! * inverse[j * columns + k]!;
       covariance[i * columns + j] = sum / (scale[i]! * scale[j]!);
     }
-  }
-  for (let j = 0; j < columns; j += 1) coefficients[j]! /= scale[j]!;
-  const residuals = Float64Array.from(right);
-  for (let i = 0; i < rows; i += 1) {
-    for (let j = 0; j < columns; j += 1) residuals[i]! -= design[i * columns + j]! * coefficients[j]!;
-    demand(Number.isFinite(residuals[i]!), "qrSolve: a value on the right side is not finite");
   }
   const degreesOfFreedom = rows - columns;
   let squares = 0;

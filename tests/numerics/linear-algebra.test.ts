@@ -109,10 +109,10 @@ describe("Cholesky", () => {
 });
 
 describe("least squares against the NIST reference sets", () => {
+  /** 1, x … x^degree, each rounded once from the decimal fraction: Filip feels every rounding of its powers. */
   const powers = (x: number, degree: number): number[] => {
-    const row = [1];
-    for (let k = 0; k < degree; k += 1) row.push(row[k]! * x);
-    return row;
+    const whole = BigInt(Math.round(x * 1e9));
+    return Array.from({ length: degree + 1 }, (_, k) => Number(whole ** BigInt(k)) / 10 ** (9 * k));
   };
   /** digits that agree, at most 15 */
   const digits = (seen: ArrayLike<number>, certified: readonly number[]): number =>
@@ -120,13 +120,13 @@ describe("least squares against the NIST reference sets", () => {
 
   /** set, digits of the coefficients, digits of their deviations: measured, rounded down */
   it.each([
-    ["Norris", 12, 12],
-    ["Pontius", 11, 12],
+    ["Norris", 13, 13],
+    ["Pontius", 13, 13],
     ["NoInt1", 14, 14],
     ["NoInt2", 14, 14],
-    ["Filip", 6.5, 6.5],
-    ["Longley", 10.9, 11],
-    ["Wampler3", 9, 13],
+    ["Filip", 7.5, 7],
+    ["Longley", 10.9, 12],
+    ["Wampler3", 9.5, 13],
     ["Wampler4", 7.5, 13],
     ["Wampler5", 5.5, 13],
   ] as const)("%s to %d digits", (name, wanted, wantedDeviations) => {
