@@ -2,8 +2,10 @@ import { createRandom, sobolMaxDimension, sobolPoints } from "#numerics";
 import type { Property, Stack, StackSample, WeightedStack } from "#terms";
 import { invalid } from "#units";
 import { allocateDraws } from "./allocate-draws.ts";
+import { coordinateNames } from "./coordinate-names.ts";
 import { charDimensions, drawLayer, layerDimensions } from "./draw-layer.ts";
 import { drawMetal, metalDimensions } from "./draw-metal.ts";
+import { type KnownNumbers, knownShares, requireKnown } from "./known-numbers.ts";
 import { drawProperty } from "./property-quantile.ts";
 import { conversionEnergy, conversionRate, plumeFactor } from "./removal-priors.ts";
 
@@ -63,26 +65,45 @@ function shares(count: number, dimensions: number, seed: number): ArrayLike<numb
   });
 }
 
+/** Shares of a stack as they come, or moved to where something is known. */
+function mover(stack: Stack, known: KnownNumbers | undefined): (u: ArrayLike<number>) => ArrayLike<number> {
+  if (known === undefined || known.size === 0) return (u) => u;
+  requireKnown(known);
+  const names = coordinateNames(stack);
+  return (u) => knownShares(u, names, known);
+}
+
 /**
  * Draws from a mixture of stacks: every uncertain property replaced by a number of its own distribution.
  * Stacks get draws in proportion to their weights (at least one each), in the order of the mixture. The same seed
  * gives the same draws, and for a mixture of one stack draw i does not depend on drawCount.
- * Properties are drawn independently; a temperature table is scaled as a whole. SI.
- * @throws InvalidInput when drawCount is no whole number from 1, the seed no whole number, the mixture empty or a
- * colour class unknown to its kind
+ * Properties are drawn independently; a temperature table is scaled as a whole. Where something is known of a number
+ * it is drawn about its known mean (`knownShare`); names that a stack has not are passed over. SI.
+ * @throws InvalidInput when drawCount is no whole number from 1, the seed no whole number, the mixture empty, a
+ * colour class unknown to its kind, or a known number has no finite mean and positive spread
  */
-export function sampleStacks(mixture: readonly WeightedStack[], drawCount: number, seed: number): StackSample[] {
-  return drawStacks(mixture, drawCount, seed).map((d) => d.sample);
+export function sampleStacks(
+  mixture: readonly WeightedStack[],
+  drawCount: number,
+  seed: number,
+  known?: KnownNumbers,
+): StackSample[] {
+  return drawStacks(mixture, drawCount, seed, known).map((d) => d.sample);
 }
 
-/** A draw with the shares (quantile levels, 0 to 1) that its properties were read at, in the order of `shareNames`. */
+/** A draw with the shares (quantile levels, 0 to 1) that its properties were read at, in the order of `coordinateNames`. */
 export interface DrawnStack {
   readonly sample: StackSample;
   readonly shares: ArrayLike<number>;
 }
 
 /** The same draws as `sampleStacks`, each with its shares. Errors as there. */
-export function drawStacks(mixture: readonly WeightedStack[], drawCount: number, seed: number): DrawnStack[] {
+export function drawStacks(
+  mixture: readonly WeightedStack[],
+  drawCount: number,
+  seed: number,
+  known?: KnownNumbers,
+): DrawnStack[] {
   if (mixture.length === 0) invalid("mixture", "empty", "", "must hold at least one stack");
   if (!Number.isSafeInteger(seed)) invalid("seed", seed, "", "must be a whole number");
   const counts = allocateDraws(
@@ -91,14 +112,15 @@ export function drawStacks(mixture: readonly WeightedStack[], drawCount: number,
   );
   return mixture.flatMap(({ stack }, index) => {
     const streamSeed = (seed + index * 1_000_003) % Number.MAX_SAFE_INTEGER;
-    return shares(counts[index]!, dimensionsOf(stack), streamSeed).map((u) => ({
-      sample: drawStack(stack, index, u),
-      shares: u,
-    }));
+    const move = mover(stack, known);
+    return shares(counts[index]!, dimensionsOf(stack), streamSeed).map((even) => {
+      const u = move(even);
+      return { sample: drawStack(stack, index, u), shares: u };
+    });
   });
 }
 
-/** The stack with every property at its median. */
-export function centralSample(stack: Stack): StackSample {
-  return drawStack(stack, 0, new Float64Array(dimensionsOf(stack)).fill(0.5));
+/** The stack with every property at its median, or at the mean of what is known of it. Errors as `sampleStacks`. */
+export function centralSample(stack: Stack, known?: KnownNumbers): StackSample {
+  return drawStack(stack, 0, mover(stack, known)(new Float64Array(dimensionsOf(stack)).fill(0.5)));
 }
