@@ -23,6 +23,8 @@ export interface Belief {
   readonly lessons: readonly Lesson[];
   /** how far the physics was off, by the physical shapes of the calibration */
   readonly shifts: readonly Lesson[];
+  /** trials whose beliefs this one started from, so that no patch is counted twice; absent: none */
+  readonly builtOn?: readonly string[];
   /** graded patches behind it */
   readonly patches: number;
   readonly modelVersion: string;
