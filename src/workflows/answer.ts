@@ -1,14 +1,17 @@
 import { setup as setupById } from "#library";
 import type {
+  Belief,
   Enquiry,
   EnquiryAnswer,
   LaserSetup,
   Outcome,
   PartAnswer,
+  PartEnquiry,
   SetupVerdict,
   Trial,
   WindowResult,
 } from "#terms";
+import { carried } from "./beliefs.ts";
 import { comparisonOf, twoSides } from "./compare.ts";
 import { MODEL_VERSION } from "./model-version.ts";
 import type { AdviceTask, PartTask, ResultOf, SurveyTask, WindowTask } from "./part-task.ts";
@@ -26,6 +29,8 @@ export interface AnswerOptions {
   readonly drawCount: number;
   readonly setups: readonly LaserSetup[];
   readonly trials: readonly TrialEvidence[];
+  /** what earlier trials taught, none of those above among them; what of it counts stands among the assumptions */
+  readonly beliefs?: readonly Belief[];
 }
 
 /** Two kinds of tasks asked for in one batch, so that the threads have something to do to the end. */
@@ -74,7 +79,8 @@ export function* answerFlow(enquiry: Enquiry, options: AnswerOptions): Asking<En
   });
   const [again, advice] = yield* ask(againTasks, adviceTasks);
 
-  const parts = enquiry.parts.map((part, i): PartAnswer => {
+  const parts = enquiry.parts.map((asked, i): PartAnswer => {
+    const part = withCarried(asked, options.beliefs ?? []);
     const verdicts = ranked.get(i);
     const side = sides.get(i);
     if (!verdicts || !side)
@@ -90,6 +96,12 @@ export function* answerFlow(enquiry: Enquiry, options: AnswerOptions): Asking<En
     };
   });
   return { enquiry, parts, seed: options.seed, drawCount: options.drawCount, modelVersion: MODEL_VERSION };
+}
+
+/** The part with what was carried said beside what was assumed: both stand behind every number of its answer. */
+function withCarried(part: PartEnquiry, beliefs: readonly Belief[]): PartEnquiry {
+  const { words } = carried(beliefs, part);
+  return words.length === 0 ? part : { ...part, assumptions: [...(part.assumptions ?? []), ...words] };
 }
 
 function windowTasksOf(enquiry: Enquiry, part: number, options: AnswerOptions): WindowTask[] {
@@ -121,8 +133,8 @@ function trialsOf(
 
 /** Works a whole enquiry on this thread, task after task. */
 export function answerEnquiry(enquiry: Enquiry, options: AnswerOptions): EnquiryAnswer {
-  const { seed, drawCount } = options;
-  return workFlow(answerFlow(enquiry, options), { parts: enquiry.parts, seed, drawCount });
+  const { seed, drawCount, beliefs = [] } = options;
+  return workFlow(answerFlow(enquiry, options), { parts: enquiry.parts, seed, drawCount, beliefs });
 }
 
 function setupOf(setups: readonly LaserSetup[], id: string): LaserSetup {

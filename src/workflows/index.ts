@@ -25,3 +25,5 @@ export { type PatchView, type PatchViewOptions, patchView } from "./patch-view.t
 export { answerOnBand, type BandAnswer, type CurvedFace, curvedFaces } from "./face-band.ts";
 export { bowEstimate, type Stiffness } from "./bow-estimate.ts";
 export { type PartHeat, partHeat, partHeatWords } from "./part-heat.ts";
+export { type Carried, type CarryOptions, carried } from "./beliefs.ts";
+export { beliefsWithout } from "./beliefs-lineage.ts";

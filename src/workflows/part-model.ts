@@ -1,7 +1,8 @@
 import { centralSample, sampleStacks } from "#library";
 import { Draw, type MetalAnswers, metalAnswers } from "#patch";
-import type { PartEnquiry, Stack } from "#terms";
+import type { Belief, PartEnquiry, Stack } from "#terms";
 import { invalid } from "#units";
+import { type Carried, carried } from "./beliefs.ts";
 
 /** One part with its versions of the physics, ready to be asked about settings. */
 export interface PartModel {
@@ -12,6 +13,10 @@ export interface PartModel {
   readonly stack: Stack;
   readonly central: Draw;
   readonly seed: number;
+  /** what earlier jobs left this one to start from; the draws have it in them */
+  readonly carried: Carried;
+  /** the beliefs that were handed in, for what depends on a set-up (`carried` with its id gives the shifts) */
+  readonly beliefs: readonly Belief[];
 }
 
 export interface PartModelOptions {
@@ -19,6 +24,8 @@ export interface PartModelOptions {
   readonly drawCount: number;
   /** Answers of metals solved before; filled as metals are met, so that a caller with several parts pays once. */
   readonly answers?: Map<string, MetalAnswers>;
+  /** What earlier trials taught; `carried` says how much of it counts here. */
+  readonly beliefs?: readonly Belief[];
 }
 
 /** Draws the versions of the physics of one part and solves the full column for its metal. */
@@ -26,9 +33,11 @@ export function createPartModel(part: PartEnquiry, options: PartModelOptions): P
   if (part.mixture.length === 0)
     invalid("material", part.material, "", "a metal of the library; this part is declined by triage");
   const answers = options.answers ?? new Map<string, MetalAnswers>();
-  const samples = sampleStacks(part.mixture, options.drawCount, options.seed);
+  const beliefs = options.beliefs ?? [];
+  const earlier = carried(beliefs, part);
+  const samples = sampleStacks(part.mixture, options.drawCount, options.seed, earlier.properties);
   const heaviest = part.mixture.reduce((a, b) => (b.weight > a.weight ? b : a));
-  const central = centralSample(heaviest.stack);
+  const central = centralSample(heaviest.stack, earlier.properties);
   const answersFor = (stack: Stack): MetalAnswers => {
     const known = answers.get(stack.metal.id);
     if (known) return known;
@@ -42,5 +51,7 @@ export function createPartModel(part: PartEnquiry, options: PartModelOptions): P
     stack: heaviest.stack,
     central: new Draw(central, answersFor(heaviest.stack)),
     seed: options.seed,
+    carried: earlier,
+    beliefs,
   };
 }

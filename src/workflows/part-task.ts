@@ -1,5 +1,6 @@
 import type { MetalAnswers } from "#patch";
 import type {
+  Belief,
   LaserSetup,
   MeasurementAdvice,
   Outcome,
@@ -74,6 +75,8 @@ export interface PartWork {
   readonly parts: readonly PartEnquiry[];
   readonly seed: number;
   readonly drawCount: number;
+  /** what earlier trials taught */
+  readonly beliefs?: readonly Belief[];
 }
 
 /** Works tasks one by one; each part's model is built when first asked for and kept. */
@@ -83,7 +86,8 @@ export function taskRunner(work: PartWork): <T extends PartTask>(task: T) => Res
   const modelOf = (part: number): PartModel => {
     const known = models.get(part);
     if (known) return known;
-    const built = createPartModel(work.parts[part], { seed: work.seed, drawCount: work.drawCount, answers });
+    const { seed, drawCount, beliefs = [] } = work;
+    const built = createPartModel(work.parts[part], { seed, drawCount, answers, beliefs });
     models.set(part, built);
     return built;
   };
