@@ -15,6 +15,8 @@ const shareWords = (share: number): string =>
 const standsOut = (k: KnownNumber | undefined): boolean =>
   k !== undefined && (k.spread < 0.95 || Math.abs(k.mean) > 0.2);
 
+const SHIFT = "how far the physics was off";
+
 /** "white polyurethane top coat"; a natural colour goes without saying. */
 function thingOf(name: string, part: PartEnquiry): string {
   const [what, id, colour] = name.split(":");
@@ -23,11 +25,7 @@ function thingOf(name: string, part: PartEnquiry): string {
     const layer = what === "layer" ? stack.layers.find((l) => l.kind.id === id && l.colour === colour) : undefined;
     if (layer) return `${colour === "natural" ? "" : `${colour} `}${layer.kind.name.toLowerCase()}`;
   }
-  return what === "plume"
-    ? "plume"
-    : what === "conversion"
-      ? "rust turning to magnetite"
-      : "how far the physics was off";
+  return what === "plume" ? "plume" : what === "conversion" ? "rust turning to magnetite" : SHIFT;
 }
 
 const propertyOf = (name: string): string => (name.split(":").pop() as string).replaceAll("-", " ");
@@ -51,7 +49,8 @@ export function carriedWords(
   }
   return [...lines.values()].flatMap(({ thing, piece: { belief, share }, names }) => {
     if (names.length === 0) return [];
-    const what = names.length === 1 && names[0] === thing ? thing : `${listed(names)} of ${thing}`;
+    const what =
+      thing === SHIFT ? `${listed(names)} (${SHIFT})` : names[0] === thing ? thing : `${listed(names)} of ${thing}`;
     return [`${what}: from trial ${belief.trialId} (${belief.patches} patches), ${shareWords(share)}`];
   });
 }
