@@ -1,7 +1,13 @@
-import type { Belief, Stack } from "#terms";
+import type { Belief, SourceKind, Stack } from "#terms";
 
 /** Family of a metal by its id; null where nobody knows the metal. */
 export type FamilyOf = (metalId: string) => string | null;
+
+/** Set-up of the job at hand, and the kinds of set-ups by their ids; null where nobody knows one. */
+export interface JobSetup {
+  readonly setupId: string;
+  readonly kindOf: (setupId: string) => SourceKind | null;
+}
 
 /** How much of a lesson counts: own choices, stated to the person each time. */
 export const SHARES = { sameMetal: 1 / 2, sameFamily: 1 / 4, shift: 1 / 4, shiftOtherSetup: 1 / 8 } as const;
@@ -32,9 +38,13 @@ export function matchName(
   return met ? { coordinate: name, share } : null;
 }
 
-/** Share that counts of a shift: only under the same coat; less on another set-up, half again on another metal. */
-export function shiftShare(belief: Belief, stack: Stack, setupId: string | null, familyOf: FamilyOf): number {
+/**
+ * Share that counts of a shift: only under the same coat and from the same kind of source, since pulsed and continuous
+ * shifts are anchored at other times and doses; less on another set-up, half again on another metal.
+ */
+export function shiftShare(belief: Belief, stack: Stack, job: JobSetup, familyOf: FamilyOf): number {
   if (tagged(belief.layers).join() !== tags(stack).join()) return 0;
+  if (belief.setupId !== job.setupId && job.kindOf(belief.setupId) !== job.kindOf(job.setupId)) return 0;
   const metal = metalShare(belief, stack, familyOf) / SHARES.sameMetal;
-  return metal * (belief.setupId === setupId ? SHARES.shift : SHARES.shiftOtherSetup);
+  return metal * (belief.setupId === job.setupId ? SHARES.shift : SHARES.shiftOtherSetup);
 }

@@ -1,7 +1,7 @@
-import { coordinateNames, type KnownNumber, type KnownNumbers, metals } from "#library";
-import type { Belief, Lesson, PartEnquiry } from "#terms";
+import { coordinateNames, type KnownNumber, type KnownNumbers, metals, setups } from "#library";
+import type { Belief, LaserSetup, Lesson, PartEnquiry } from "#terms";
 import { firstHand, onePerTrial } from "./beliefs-lineage.ts";
-import { type FamilyOf, matchName, shiftShare } from "./beliefs-match.ts";
+import { type FamilyOf, type JobSetup, matchName, shiftShare } from "./beliefs-match.ts";
 import { type CarriedPiece, carriedWords } from "./beliefs-words.ts";
 import { requireLesson, SPREAD_FLOOR, widened } from "./beliefs-widen.ts";
 
@@ -18,8 +18,8 @@ export interface Carried {
 }
 
 export interface CarryOptions {
-  /** set-up of the job; left out: shifts count as from another one */
-  readonly setupId?: string;
+  /** set-up of the job; left out: no shifts are carried, they belong to a source */
+  readonly setup?: LaserSetup;
   /** families of metals that are not in the library as it comes */
   readonly familyOf?: FamilyOf;
 }
@@ -36,7 +36,7 @@ export const NOTHING_CARRIED: Carried = { properties: new Map(), shifts: new Map
 /**
  * Lessons of earlier trials that hold for this part, widened as `widened` states: half of a lesson's information on the
  * same kind, colour and metal, a quarter on another metal of the family, nothing on another family; of shifts a quarter
- * under the same coat on the same set-up, an eighth on another, half of either on another metal of the family.
+ * under the same coat on the same set-up, an eighth on another of its kind, half of either on another metal of the family.
  * Thickness and machine are never carried. Where the part is a mixture a number counts as in the stack where it counts
  * least. Two beliefs of one trial count once, and so do those that another one was built on.
  * Units: those of `Lesson`. Errors: InvalidInput for a lesson without finite mean or positive spread.
@@ -46,6 +46,7 @@ export function carried(beliefs: readonly Belief[], part: PartEnquiry, options: 
   const kept = onePerTrial(beliefs);
   const familyOf = familyIn(part, options.familyOf);
   const stacks = part.mixture.map((m) => ({ stack: m.stack, names: new Set(coordinateNames(m.stack)) }));
+  const job = options.setup === undefined ? null : jobOn(options.setup);
   const taught = new Map(kept.map((b) => [b, new Map(b.lessons.map((l) => [l.coordinate, l]))]));
 
   const onProperty = (name: string): Speaker[] =>
@@ -58,8 +59,7 @@ export function carried(beliefs: readonly Belief[], part: PartEnquiry, options: 
   const onShift = (name: string): Speaker[] =>
     kept.flatMap((belief) => {
       const lesson = belief.shifts.find((s) => s.coordinate === name);
-      const shares = stacks.map((s) => shiftShare(belief, s.stack, options.setupId ?? null, familyOf));
-      const share = Math.min(...shares);
+      const share = job === null ? 0 : Math.min(...stacks.map((s) => shiftShare(belief, s.stack, job, familyOf)));
       return lesson === undefined || !(share > 0 && share <= 1) ? [] : [{ belief, lesson, share }];
     });
 
@@ -99,4 +99,9 @@ function joined(names: ReadonlySet<string>, speakersOn: (name: string) => Speake
 function familyIn(part: PartEnquiry, given: FamilyOf | undefined): FamilyOf {
   const own = new Map(part.mixture.map((m) => [m.stack.metal.id, m.stack.metal.family]));
   return (id) => given?.(id) ?? own.get(id) ?? metals.find((m) => m.id === id)?.family ?? null;
+}
+
+function jobOn(setup: LaserSetup): JobSetup {
+  const kinds = new Map([...setups, setup].map((s) => [s.id, s.kind]));
+  return { setupId: setup.id, kindOf: (id) => kinds.get(id) ?? null };
 }

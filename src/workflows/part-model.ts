@@ -15,7 +15,7 @@ export interface PartModel {
   readonly seed: number;
   /** what earlier jobs left this one to start from; the draws have it in them */
   readonly carried: Carried;
-  /** the beliefs that were handed in, for what depends on a set-up (`carried` with its id gives the shifts) */
+  /** the beliefs that were handed in, for what belongs to a source (`carried` with its set-up gives the shifts) */
   readonly beliefs: readonly Belief[];
 }
 
