@@ -1,3 +1,5 @@
+import type { Setting } from "./setting.ts";
+
 /**
  * What a trial taught about one uncertain number, on the scale where the library's prior is standard normal:
  * mean 0 and spread 1 mean that nothing was learnt.
@@ -25,6 +27,8 @@ export interface Belief {
   readonly shifts: readonly Lesson[];
   /** trials whose beliefs this one started from, so that no patch is counted twice; absent: none */
   readonly builtOn?: readonly string[];
+  /** what was recommended on it; null: no window was found; absent: not said */
+  readonly recommended?: { readonly setting: Setting; readonly proven: boolean } | null;
   /** graded patches behind it */
   readonly patches: number;
   readonly modelVersion: string;

@@ -89,3 +89,11 @@ export interface WindowResult {
   readonly words: readonly string[];
   readonly caveats: readonly string[];
 }
+
+/** Standard deviations of ln of what drifts in production: delivered power, spot, speed, layer thickness. */
+export interface DriftSpread {
+  readonly power: Ratio;
+  readonly spot: Ratio;
+  readonly speed: Ratio;
+  readonly thickness: Ratio;
+}

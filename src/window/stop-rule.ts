@@ -1,0 +1,32 @@
+import { LITTLE_GAIN } from "./batch.ts";
+
+export type StopVerdict = "go on" | "recommend" | "nothing found";
+
+export interface StopState {
+  /** graded patches */
+  readonly patches: number;
+  /** highest share of versions of the truth in which one setting meets the acceptance */
+  readonly bestShare: number;
+  /** the present choice: its repeats, null without one */
+  readonly repeats: { readonly burned: number; readonly good: number } | null;
+  /** expected gain over the choice, null without one */
+  readonly gain: number | null;
+}
+
+/** Fewest patches before a verdict, repeats of the choice, and the confidence under which nothing is in sight. Own choice. */
+export const stopLimits = { patches: 12, repeats: 2, nothing: 0.1 } as const;
+
+/**
+ * Whether the trial has settled the question: stop with the choice when at least 12 patches are graded, little is left to
+ * gain and the choice was burned at least twice, all good; stop with "nothing found" when no setting keeps a share of a tenth.
+ * Units: shares. Range: any. Errors: none. Source: own rule, held against synthetic trials (docs/study.md).
+ */
+export function stopVerdict(state: StopState): StopVerdict {
+  if (state.patches < stopLimits.patches) return "go on";
+  if (state.bestShare < stopLimits.nothing && state.repeats === null) return "nothing found";
+  const { repeats, gain } = state;
+  if (repeats === null || gain === null) return "go on";
+  return gain <= LITTLE_GAIN && repeats.good >= stopLimits.repeats && repeats.good === repeats.burned
+    ? "recommend"
+    : "go on";
+}

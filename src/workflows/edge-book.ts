@@ -1,0 +1,135 @@
+import { checkSetting, roundToMachine } from "#beam";
+import { chooseRays, edgesOf, type Ray, type RayLook, type RaySource, solveRay } from "#edges";
+import { createRandom } from "#numerics";
+import type { LaserSetup, Setting } from "#terms";
+import { candidateSettings, neighbour, runs } from "./candidates.ts";
+import type { PartModel } from "./part-model.ts";
+import { planOf, productionRate } from "./predict.ts";
+
+/** Many settings of one set-up on one part, each with the edges of every version of the physics along its power. */
+export interface EdgeBook {
+  readonly rays: readonly Ray[];
+  /** versions of the physics */
+  readonly draws: number;
+  /** solves one more ray; the list stays as it is */
+  readonly solve: (setting: Setting) => Ray;
+}
+
+export interface EdgeBookOptions {
+  readonly seed: number;
+  /** rays in all, those asked for included */
+  readonly rays?: number;
+  /** settings of a first quick look */
+  readonly looks?: number;
+  /** settings whose rays must be there */
+  readonly include?: readonly Setting[];
+  /** W, or null */
+  readonly powerMax?: number | null;
+  readonly onProgress?: (done: number, of: number) => void;
+}
+
+const QUICK_DRAWS = 12;
+const GENERATIONS = 2;
+const PARENTS = 12;
+const CHILDREN = 5;
+
+/**
+ * Looks through the settings of a set-up on a few versions of the physics, keeps those that may turn out fastest in some
+ * version, and solves them in all. Throws InvalidInput on a setting to include that the set-up cannot run.
+ */
+export function edgeBook(model: PartModel, setup: LaserSetup, options: EdgeBookOptions): EdgeBook {
+  const powerMax = options.powerMax ?? null;
+  const wanted = options.rays ?? 72;
+  const source: RaySource = {
+    draws: model.draws,
+    acceptance: model.part.acceptance,
+    planOf: (setting) => planOf(model, setup, setting),
+    rateOf: (setting) => productionRate(model, setup, setting),
+  };
+  const included = distinct((options.include ?? []).map((s) => fullPower(setup, s, powerMax)));
+  for (const setting of included) checkSetting(setup, setting);
+  const picked = wanted > included.length ? pickRays(model, setup, source, options, wanted - included.length) : [];
+  const settings = distinct([...included, ...picked]);
+  const rays: Ray[] = [];
+  for (const setting of settings) {
+    rays.push(solveRay(source, setting, nearest(rays, setting)));
+    options.onProgress?.(rays.length, settings.length);
+  }
+  return {
+    rays,
+    draws: model.draws.length,
+    solve: (setting) => solveRay(source, fullPower(setup, setting, powerMax), nearest(rays, setting)),
+  };
+}
+
+/** Two rounds of neighbours of the best after a first spread look; the best are those that `chooseRays` takes first. */
+function pickRays(
+  model: PartModel,
+  setup: LaserSetup,
+  source: RaySource,
+  options: EdgeBookOptions,
+  count: number,
+): Setting[] {
+  const powerMax = options.powerMax ?? null;
+  const quick = Math.min(QUICK_DRAWS, model.draws.length);
+  const looks: RayLook[] = [];
+  const seen = new Set<string>();
+  const look = (setting: Setting) => {
+    const full = fullPower(setup, setting, powerMax);
+    const key = JSON.stringify(full);
+    if (seen.has(key) || !runs(setup, full)) return;
+    seen.add(key);
+    looks.push({
+      setting: full,
+      areaRate: source.rateOf(full),
+      edges: edgesOf(source, planOf(model, setup, full, true), quick),
+    });
+  };
+  for (const setting of candidateSettings(setup, { count: options.looks ?? 256, seed: options.seed, powerMax }))
+    look(setting);
+  const random = createRandom(options.seed).substream(7);
+  for (let generation = 0; generation < GENERATIONS; generation++) {
+    const parents = chooseRays(looks, PARENTS, options.seed).map((i) => looks[i]!.setting);
+    const reach = 0.5 / (generation + 1);
+    for (const parent of parents) {
+      for (let k = 0; k < CHILDREN; k++) {
+        const u = Array.from({ length: 5 }, () => random.next());
+        const moved = neighbour(setup, parent, u, reach, powerMax);
+        if (moved) look(moved);
+      }
+    }
+  }
+  return chooseRays(looks, count, options.seed).map((i) => looks[i]!.setting);
+}
+
+/** The setting with its power turned up as far as its other controls and the site allow. */
+export function fullPower(setup: LaserSetup, setting: Setting, powerMax: number | null): Setting {
+  const full = Math.min(1, (powerMax ?? Number.POSITIVE_INFINITY) / (setup.ratedPower * setting.duty));
+  return roundToMachine(setup, { ...setting, power: setup.ratedPower, level: full });
+}
+
+/** A solved ray with much the same event, which tells where the edges of the next will be. */
+function nearest(rays: readonly Ray[], setting: Setting): Ray | undefined {
+  let best: Ray | undefined;
+  let least = Number.POSITIVE_INFINITY;
+  const ln = (a: number | null, b: number | null) => Math.abs(Math.log((a ?? 1) / (b ?? 1)));
+  for (const ray of rays) {
+    const s = ray.setting;
+    const off =
+      ln(s.pulseWidth, setting.pulseWidth) +
+      ln(s.speed, setting.speed) +
+      ln(s.lineSpacing, setting.lineSpacing) +
+      ln(s.frequency, setting.frequency) +
+      0.5 * ln(s.passes, setting.passes) +
+      (s.lens === setting.lens ? 0 : 1);
+    if (off < least) {
+      least = off;
+      best = ray;
+    }
+  }
+  return best;
+}
+
+function distinct(settings: readonly Setting[]): Setting[] {
+  return [...new Map(settings.map((s) => [JSON.stringify(s), s])).values()];
+}
