@@ -1,6 +1,7 @@
 export { parseJsonText, requireTextSize, textMax } from "./json-text.ts";
 export { InvalidInputs, unitOfField, validate } from "./validate.ts";
 export { type AnswerWire, answerSchema, answerToWire } from "./answer-output.ts";
+export { type BeliefWire, beliefFromWire, beliefSchema, beliefToWire } from "./belief-wire.ts";
 export { acceptanceTestSchema, testKinds, usualMethod } from "./acceptance-schema.ts";
 export {
   type AdviceWire,

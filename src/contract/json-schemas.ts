@@ -1,5 +1,6 @@
 import { z } from "zod";
 import { answerSchema } from "./answer-output.ts";
+import { beliefSchema } from "./belief-wire.ts";
 import { comparisonSchema, triageSchema } from "./comparison-output.ts";
 import { enquirySchema } from "./enquiry-schema.ts";
 import { outcomeSchema } from "./outcome-wire.ts";
@@ -20,6 +21,7 @@ const published = {
   trial: [trialSchema, "input"],
   outcome: [outcomeSchema, "input"],
   sample: [sampleSchema, "input"],
+  belief: [beliefSchema, "input"],
   prediction: [predictionSchema, "output"],
   picture: [pictureSchema, "output"],
   survey: [surveySchema, "output"],

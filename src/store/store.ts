@@ -1,4 +1,4 @@
-import type { EnquiryFile, OutcomeWire, PublishedSchema, SampleWire, TrialWire } from "#contract";
+import type { BeliefWire, EnquiryFile, OutcomeWire, PublishedSchema, SampleWire, TrialWire } from "#contract";
 import type { LibraryFile } from "#library";
 
 /** A file of the user's own library entries, under a name of the user's choice. */
@@ -13,6 +13,8 @@ export interface RecordShapes {
   readonly enquiry: EnquiryFile;
   readonly trial: TrialWire;
   readonly sample: SampleWire;
+  /** what a trial taught */
+  readonly belief: BeliefWire;
 }
 export type RecordKind = keyof RecordShapes;
 
@@ -67,7 +69,7 @@ export interface PhotoLine {
 export interface StoreReader {
   latest<K extends RecordKind>(kind: K, id: string): Promise<Saved<RecordShapes[K]> | null>;
   version<K extends RecordKind>(kind: K, id: string, version: number): Promise<Saved<RecordShapes[K]> | null>;
-  /** latest version of every record of a kind, last saved first; trials and samples may be narrowed to an enquiry */
+  /** latest version of every record of a kind, last saved first; trials, samples and beliefs may be narrowed to an enquiry */
   list<K extends RecordKind>(kind: K, enquiry?: string): Promise<Saved<RecordShapes[K]>[]>;
   /** newest first */
   history(kind: RecordKind, id: string): Promise<VersionLine[]>;

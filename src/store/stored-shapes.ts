@@ -19,7 +19,7 @@ export function checkRecord<K extends RecordKind>(kind: K, value: unknown): Reco
 
 /** Enquiry that a record belongs to, for the index. */
 export function enquiryOf(kind: RecordKind, record: RecordShapes[RecordKind]): string | null {
-  return kind === "trial" || kind === "sample" ? (record as { enquiry: string }).enquiry : null;
+  return kind === "enquiry" || kind === "library" ? null : (record as { enquiry: string }).enquiry;
 }
 
 /** Stored text back to a value; damage is named with the record it sits in. */

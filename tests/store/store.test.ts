@@ -3,7 +3,8 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
 import { openStore, type Store, type StoreReader, VersionConflict } from "#store";
-import { enquiry, graded, trialRecord } from "./records.ts";
+import { beliefFromWire, beliefToWire } from "#contract";
+import { belief, enquiry, graded, trialRecord } from "./records.ts";
 
 let folder: string;
 let store: Store;
@@ -78,6 +79,27 @@ describe("records in versions", () => {
       expect((await r.list("library"))[0]?.record.file.note).toBe("own values");
       expect(await r.latest("trial", "nowhere")).toBeNull();
     });
+  });
+
+  it("keeps what a trial taught, in versions, and finds it by its enquiry", async () => {
+    const first = beliefToWire(belief);
+    await store.write((t) => t.put("belief", first));
+    await store.write((t) => t.put("belief", { ...first, patches: 40 }));
+    await store.write((t) => t.put("belief", { ...first, id: "other", enquiry: "elsewhere" }));
+    await store.read(async (r) => {
+      expect((await r.list("belief", "enquiry")).map((s) => [s.id, s.version, s.record.patches])).toEqual([
+        ["b1", 2, 40],
+      ]);
+      expect(await r.list("belief")).toHaveLength(2);
+      expect(beliefFromWire((await r.version("belief", "b1", 1))!.record)).toEqual(belief);
+    });
+    const bad = (spread: number) => ({ ...first, lessons: [{ coordinate: "plume", mean: 0, spread }] });
+    await expect(store.write((t) => t.put("belief", bad(0)))).rejects.toThrow(
+      "invalid lessons[0].spread: 0 (must be greater than 0)",
+    );
+    await expect(store.write((t) => t.put("belief", bad(Number.NaN)))).rejects.toThrow(/^invalid lessons\[0\].spread/);
+    const { recommended: _, ...silent } = belief;
+    for (const b of [silent, { ...belief, recommended: null }]) expect(beliefFromWire(beliefToWire(b))).toEqual(b);
   });
 
   it("lets nothing in that has not its shape", async () => {
