@@ -10,3 +10,7 @@ export { type FocusFit, fitFocus, type SpotReading } from "./focus-series.ts";
 export { fitIncubation, incubatedThreshold, type IncubationFit, type ThresholdReading } from "./incubation.ts";
 export { cohenKappa, type Kappa, type KappaWeights } from "./kappa.ts";
 export { type Misfit, misfitOf } from "./misfit.ts";
+export { type Agreement, agreementOf, type GradedItem, type PairAgreement, wrongShareOf } from "./agreement.ts";
+export { categoriesOf, type GaugeComponents, type GaugeStudy, gaugeStudy, type VarianceRow } from "./gauge-study.ts";
+export type { GaugeReadings } from "./gauge-readings.ts";
+export { rangeMoments, type RangeStudy, rangeStudy } from "./range-method.ts";
