@@ -1,7 +1,7 @@
 import { findRoot, median } from "#numerics";
 import type { Joule, Metre } from "#terms";
 import { invalid, requireFinite, requireInRange, requirePositive } from "#units";
-import { type Estimate, logEstimate } from "./estimate.ts";
+import { type Estimate, knownErrors, logEstimate } from "./estimate.ts";
 import { type WeightedLine, weightedLine } from "./weighted-line.ts";
 
 export interface BurnMark {
@@ -88,9 +88,6 @@ interface Weighed {
   readonly line: WeightedLine;
   readonly variances: readonly number[];
 }
-
-/** degrees of freedom of errors that need not be found from the residuals: Student's distribution is normal there */
-const knownErrors = 1e6;
 
 /** The line with variances that follow from itself: three rounds settle them. */
 function weigh(marks: readonly BurnMark[], energyNoise: number, scatter: number): Weighed {

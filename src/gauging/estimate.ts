@@ -8,6 +8,9 @@ export interface Estimate {
   readonly high: number;
 }
 
+/** Degrees of freedom of errors that were known beforehand: Student's distribution is the normal one there. */
+export const knownErrors = 1e6;
+
 /**
  * Estimate of a figure that cannot be negative, from its logarithm: value e^m, standard error e^m·s, interval
  * e^(m ± t·s), t the 97.5 % quantile of Student's distribution. m, s (1): logarithm of the figure in its unit and the

@@ -1,7 +1,7 @@
 import { fitNonlinear, fromRows, NumericalError, qrSolve } from "#numerics";
 import type { Metre } from "#terms";
 import { invalid, requireFinite, requirePositive } from "#units";
-import { type Estimate, logEstimate, plainEstimate } from "./estimate.ts";
+import { type Estimate, knownErrors, logEstimate, plainEstimate } from "./estimate.ts";
 
 export interface SpotReading {
   /** place along the beam, either sign */
@@ -31,12 +31,13 @@ export interface FocusFit {
  * squares, begun at the parabola w² over z; errors with covariance, widened by the residuals where these are larger.
  * @param readings at least 4, radius and standard error in m above 0, at three places or more
  * @param wavelength m
+ * @param behind degrees of freedom (1) that the errors were found from, all readings together, for Student's quantile
  * @returns waist, place and Rayleigh length (m), M² (1)
  * Valid: paraxial beam without aberrations, radii by one method throughout.
  * Throws InvalidInput for too few readings and where the radii show no waist.
  * Source: ISO 11146-1, propagation of widths; NIST-tested fit.
  */
-export function fitFocus(readings: readonly SpotReading[], wavelength: Metre): FocusFit {
+export function fitFocus(readings: readonly SpotReading[], wavelength: Metre, behind = knownErrors): FocusFit {
   requirePositive("wavelength", wavelength, "m");
   if (readings.length < 4) invalid("places along the beam", readings.length, "", "at least 4 for a focus series");
   for (const r of readings) {
@@ -57,17 +58,16 @@ export function fitFocus(readings: readonly SpotReading[], wavelength: Metre): F
   const vLogA = v(2, 2) / angle ** 2;
   const both = v(0, 2) / (w0 * angle);
   const rayleigh = w0 / angle;
-  const known = 1e6;
   const beamQuality = logEstimate(
     Math.log((Math.PI * w0 * angle) / wavelength),
     Math.sqrt(Math.max(0, vLogW + vLogA + 2 * both)),
-    known,
+    behind,
   );
   const correlation = (i: number, k: number): number => v(i, k) / Math.sqrt(v(i, i) * v(k, k));
   return {
-    waist: logEstimate(Math.log(w0), Math.sqrt(vLogW), known),
-    position: plainEstimate(z0, Math.sqrt(v(1, 1)), known),
-    rayleighLength: logEstimate(Math.log(rayleigh), Math.sqrt(Math.max(0, vLogW + vLogA - 2 * both)), known),
+    waist: logEstimate(Math.log(w0), Math.sqrt(vLogW), behind),
+    position: plainEstimate(z0, Math.sqrt(v(1, 1)), behind),
+    rayleighLength: logEstimate(Math.log(rayleigh), Math.sqrt(Math.max(0, vLogW + vLogA - 2 * both)), behind),
     beamQuality,
     correlations: [correlation(0, 1), correlation(0, 2), correlation(1, 2)],
     residuals: readings.map((r) => r.radius - Math.hypot(w0, angle * (r.defocus - z0))),

@@ -1,6 +1,6 @@
 import { chiSquareUpper } from "#numerics";
 import { invalid, requirePositive } from "#units";
-import { type Estimate, logEstimate, plainEstimate } from "./estimate.ts";
+import { type Estimate, knownErrors, logEstimate, plainEstimate } from "./estimate.ts";
 import { weightedLine } from "./weighted-line.ts";
 
 /**
@@ -38,16 +38,15 @@ export interface IncubationFit {
   readonly misfit: number;
 }
 
-const knownErrors = 1e6;
-
 /**
  * Incubation from thresholds at several pulse numbers: ln F_N = ln F_1 + (S − 1)·ln N, weighted by the relative errors,
  * which are widened by √(χ²/degrees of freedom) where that is above 1.
  * @param readings at least 3, thresholds and their errors in J/m², above 0
+ * @param behind degrees of freedom (1) that the errors were found from, all readings together, for Student's quantile
  * Throws InvalidInput for fewer, for one pulse number only and for values not above 0.
  * Source: Jee, Becker and Walser, J. Opt. Soc. Am. B 5 (1988) 648.
  */
-export function fitIncubation(readings: readonly ThresholdReading[]): IncubationFit {
+export function fitIncubation(readings: readonly ThresholdReading[], behind = knownErrors): IncubationFit {
   if (readings.length < 3) invalid("pulse numbers", readings.length, "", "at least 3 for an incubation fit");
   for (const reading of readings) {
     if (!(reading.pulses >= 1)) invalid("pulses", reading.pulses, "", "1 or more");
@@ -63,8 +62,8 @@ export function fitIncubation(readings: readonly ThresholdReading[]): Incubation
   const firstVariance = (line.levelVariance + line.centre ** 2 * line.slopeVariance) * widening;
   const slopeVariance = line.slopeVariance * widening;
   return {
-    exponent: plainEstimate(1 + line.slope, Math.sqrt(slopeVariance), knownErrors),
-    first: logEstimate(line.level - line.slope * line.centre, Math.sqrt(firstVariance), knownErrors),
+    exponent: plainEstimate(1 + line.slope, Math.sqrt(slopeVariance), behind),
+    first: logEstimate(line.level - line.slope * line.centre, Math.sqrt(firstVariance), behind),
     correlation: (-line.centre * slopeVariance) / Math.sqrt(firstVariance * slopeVariance),
     misfit: chiSquareUpper(line.chiSquare, line.degreesOfFreedom),
   };

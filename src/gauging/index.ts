@@ -1,3 +1,4 @@
+export { type BeamCheck, type BurnSite, checkBeam, type SpotGroup } from "./beam-check.ts";
 export {
   type BurnMark,
   fitSpot,
