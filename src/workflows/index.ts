@@ -27,3 +27,7 @@ export { bowEstimate, type Stiffness } from "./bow-estimate.ts";
 export { type PartHeat, partHeat, partHeatWords } from "./part-heat.ts";
 export { type Carried, type CarryOptions, carried } from "./beliefs.ts";
 export { beliefsWithout } from "./beliefs-lineage.ts";
+export { type Likeness, queriesOfPart, searchLike } from "./likeness.ts";
+export type { LikeCase, LikeQuery, WeightedQuery } from "./likeness-terms.ts";
+export { type LikeShelves, type ReadQuery, readLikeText } from "./likeness-text.ts";
+export { queryWords } from "./likeness-words.ts";
