@@ -1,31 +1,45 @@
 export { type BinaryData, type BinaryFit, fitBinary, fitCloglog, fitLogit, fitProbit } from "./binary-regression.ts";
-export { diagnose, evidenceCaveats, leaveOneOutBrier, priorShare } from "./diagnose.ts";
-export type { EdgePosterior } from "./edge-posterior.ts";
-export { failureUpperBound } from "./failure-bound.ts";
-export { type FitOptions, fitWindow, type WindowFit } from "./fit-window.ts";
-export { groupCentre, type GroupName, groupNames, type GroupVector } from "./groups.ts";
-export { expectedImprovement } from "./improvement.ts";
-export { edgeProbability, marginOf, type ScaleDose } from "./margin.ts";
-export { type NextBatch, type NextInput, nextBatch, nextPatches } from "./next-patches.ts";
-export { noWindowWords } from "./no-window-words.ts";
+export { type Batch, type BatchInput, type BatchPick, LITTLE_GAIN, nextPicks } from "./batch.ts";
 export {
-  meanProbabilities,
-  predictWindow,
-  type ProbabilitySpread,
-  type WindowDraws,
-  windowProbabilities,
-  type WindowPrediction,
-} from "./predict-window.ts";
-export { type EdgePrior, cleanPrior, undamagedPrior } from "./prior.ts";
-export { recommend, type RecommendInput } from "./recommend.ts";
+  type Chance,
+  CHANCE_DRAWS,
+  chanceAt,
+  type RayTruth,
+  rayTruth,
+  spreadOver,
+  type TruthDraws,
+  truthDraws,
+} from "./chances.ts";
 export {
-  type Candidate,
-  type Drift,
-  meetsConfidence,
-  robustProbabilities,
-  type RobustScore,
-  robustScore,
-} from "./robust.ts";
-export { isProven, type Repeats, repeatsOf, repeatsToProve, sameSetting } from "./same-setting.ts";
-export { type MapInput, windowMap } from "./window-map.ts";
-export { perHundred, statedMax, statedProbability } from "./words.ts";
+  atLevel,
+  type Choice,
+  choiceAt,
+  type ChoiceTable,
+  choiceTable,
+  levelOf,
+  LEVELS,
+  MEETS,
+} from "./choice-table.ts";
+export { chooseFastest, likeliest, type RepeatCount } from "./choose.ts";
+export {
+  chosenWords,
+  nothingFoundWords,
+  perHundred,
+  pickWords,
+  statedMax,
+  statedProbability,
+  stopWords,
+} from "./decision-words.ts";
+export { edgeRoom, type EdgeRoom, marginFrom, roomWords } from "./edge-room.ts";
+export { cleanSitesFor, failureUpperBound } from "./failure-bound.ts";
+export { rehearse, type TrialForecast } from "./rehearse.ts";
+export { isProven, type Repeats, repeatsToProve, sameSetting } from "./same-setting.ts";
+export {
+  type Burn,
+  evidenceVerdict,
+  repeatsAmong,
+  sequentialTrial,
+  type TrialPolicy,
+  type TrialState,
+} from "./sequential.ts";
+export { stopLimits, type StopState, type StopVerdict, stopVerdict } from "./stop-rule.ts";
