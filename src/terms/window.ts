@@ -1,15 +1,6 @@
 import type { Ratio } from "./quantities.ts";
 import type { Setting } from "./setting.ts";
 
-/** A patch with its setting, its physics scores and what was seen. */
-export interface WindowObservation {
-  readonly patch: number;
-  readonly setting: Setting;
-  readonly features: SettingFeatures;
-  readonly clean: boolean | null;
-  readonly undamaged: boolean | null;
-}
-
 /** Physical groups of a setting, natural logarithms, with the physics scores (probit scale). */
 export interface SettingFeatures {
   /** ln peak fluence (pulsed) or ln areal dose (continuous), J/m² */
@@ -69,6 +60,39 @@ export interface WindowMap {
   /** where the burned patches and the recommended setting lie on this map, in the units of its axes */
   readonly points?: readonly { readonly patch: number; readonly x: number; readonly y: number }[];
   readonly recommendedAt?: { readonly x: number; readonly y: number } | null;
+  /** true where at least 95 % of the versions of the physics that fit keep the setting clean and undamaged under drift */
+  readonly conservative?: readonly boolean[];
+}
+
+/** An uncertain number before and after a trial. */
+export interface LearntNumber {
+  readonly name: string;
+  readonly unit: string;
+  readonly prior: { readonly low: number; readonly median: number; readonly high: number };
+  readonly posterior: { readonly low: number; readonly median: number; readonly high: number };
+  /** share of the prior spread that is left, on the scale where the prior is standard normal */
+  readonly spreadLeft: Ratio;
+}
+
+/** What a trial says of its own end. */
+export interface TrialStop {
+  readonly verdict: "go on" | "recommend" | "nothing found";
+  /** expected gain in rate over the recommended setting, as a share; null without one */
+  readonly expectedGain: number | null;
+  /** highest share of versions of the physics in which one setting meets the acceptance */
+  readonly bestShare: Ratio;
+  readonly words: readonly string[];
+}
+
+/** How well what was learnt fits what was seen. */
+export interface FitChecks {
+  /** numbers that coupons of this kind pin down: edges and their ratio at the setting shown */
+  readonly pinned: readonly LearntNumber[];
+  /** properties of the library, those that moved most first */
+  readonly properties: readonly LearntNumber[];
+  /** the shapes in which the physics may be off, standard normal before */
+  readonly shifts: readonly LearntNumber[];
+  readonly words: readonly string[];
 }
 
 export interface WindowResult {
@@ -86,6 +110,8 @@ export interface WindowResult {
     readonly brierUndamaged: number;
     readonly priorMatters: string;
   };
+  readonly stop: TrialStop;
+  readonly learnt: FitChecks;
   readonly words: readonly string[];
   readonly caveats: readonly string[];
 }

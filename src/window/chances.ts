@@ -8,6 +8,7 @@ import {
   shapeRow,
 } from "#calibration";
 import type { Ray } from "#edges";
+import { mean, quantiles } from "#numerics";
 import type { DriftSpread } from "#terms";
 
 /** ln power: what is left of scatter from place to place on a production part, beside the drift that is stated. */
@@ -131,4 +132,18 @@ export function chanceAt(truth: RayTruth, x: number, s: number, out: Chance): vo
   out.clean = clean;
   out.undamaged = undamaged;
   out.both = Math.max(0, clean + undamaged - 1);
+}
+
+/** Mean over the versions of the truth of the chance that a patch is clean and undamaged, with its 5 and 95 % points. */
+export function spreadOver(
+  truth: RayTruth,
+  x: number,
+): { readonly mean: number; readonly low: number; readonly high: number } {
+  const one: Chance = { clean: 0, undamaged: 0, both: 0 };
+  const all = Float64Array.from(truth.clean, (_, s) => {
+    chanceAt(truth, x, s, one);
+    return one.both;
+  });
+  const [low, high] = quantiles(all, [0.05, 0.95]);
+  return { mean: mean(all), low: low!, high: high! };
 }

@@ -36,6 +36,11 @@ export function atLevel(setting: Setting, x: number): Setting {
   return { ...setting, level: Math.round(setting.level * Math.exp(x) * 1000) / 1000 };
 }
 
+/** ln of a level over the full level of a ray. */
+export function levelOf(ray: Ray, level: number): number {
+  return Math.log(level / ray.setting.level);
+}
+
 /**
  * Settings along every ray with the versions of the truth that they meet the acceptance in. Settings that hardly any
  * version gives a chance are left out, but for the likeliest of each ray.

@@ -32,6 +32,7 @@ export {
 } from "./decision-words.ts";
 export { edgeRoom, type EdgeRoom, marginFrom, roomWords } from "./edge-room.ts";
 export { cleanSitesFor, failureUpperBound } from "./failure-bound.ts";
+export { type FlexibleFit, type FlexibleOptions, fitFlexible } from "./flexible-model.ts";
 export { rehearse, type TrialForecast } from "./rehearse.ts";
 export { isProven, type Repeats, repeatsToProve, sameSetting } from "./same-setting.ts";
 export {

@@ -1,4 +1,4 @@
-import type { Setting, WindowObservation } from "#terms";
+import type { Setting } from "#terms";
 
 /** Two settings are the same patch to burn when every value agrees within this share (rounding of wire formats). */
 const roundingShare = 1e-4;
@@ -28,22 +28,6 @@ export interface Repeats {
   readonly burned: number;
   /** of them clean and undamaged */
   readonly good: number;
-}
-
-/** Graded repeats of a setting. A half-graded patch counts only when the grade it has is bad. */
-export function repeatsOf(setting: Setting, observations: readonly WindowObservation[]): Repeats {
-  let burned = 0;
-  let good = 0;
-  for (const observation of observations) {
-    if (!sameSetting(observation.setting, setting)) continue;
-    const { clean, undamaged } = observation;
-    if (clean === false || undamaged === false) burned++;
-    else if (clean === true && undamaged === true) {
-      burned++;
-      good++;
-    }
-  }
-  return { burned, good };
 }
 
 export const repeatsToProve = 3;

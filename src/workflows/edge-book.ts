@@ -1,4 +1,4 @@
-import { checkSetting, roundToMachine } from "#beam";
+import { beamState, checkSetting, roundToMachine } from "#beam";
 import { chooseRays, edgesOf, type Ray, type RayLook, type RaySource, solveRay } from "#edges";
 import { createRandom } from "#numerics";
 import type { LaserSetup, Setting } from "#terms";
@@ -102,10 +102,14 @@ function pickRays(
   return chooseRays(looks, count, options.seed).map((i) => looks[i]!.setting);
 }
 
-/** The setting with its power turned up as far as its other controls and the site allow. */
+/** The setting with its power turned up as far as its other controls, its pulse energy and the site allow. */
 export function fullPower(setup: LaserSetup, setting: Setting, powerMax: number | null): Setting {
   const full = Math.min(1, (powerMax ?? Number.POSITIVE_INFINITY) / (setup.ratedPower * setting.duty));
-  return roundToMachine(setup, { ...setting, power: setup.ratedPower, level: full });
+  const turnedUp = roundToMachine(setup, { ...setting, power: setup.ratedPower, level: full });
+  const beam = beamState(setup, turnedUp);
+  if (!beam.energyLimited) return turnedUp;
+  // Beyond the largest pulse the knob turns without effect: the ray begins where it takes hold.
+  return { ...turnedUp, level: Math.ceil((beam.meanPower / setup.ratedPower) * 1000) / 1000 };
 }
 
 /** A solved ray with much the same event, which tells where the edges of the next will be. */

@@ -1,38 +1,89 @@
-import { createRandom } from "#numerics";
-import type { LaserSetup, Outcome, Setting, Trial, WindowMap, WindowObservation, WindowResult } from "#terms";
+import { lensOf } from "#beam";
+import { calibrate, type Posterior } from "#calibration";
+import type {
+  DriftSpread,
+  LaserSetup,
+  NextPatch,
+  Outcome,
+  Recommendation,
+  Setting,
+  Trial,
+  TrialStop,
+  WindowResult,
+} from "#terms";
 import {
-  type Candidate,
-  diagnose,
-  evidenceCaveats,
-  fitWindow,
-  nextBatch,
-  noWindowWords,
-  recommend,
-  windowMap,
-  type WindowFit,
+  type Batch,
+  type Choice,
+  type ChoiceTable,
+  chooseFastest,
+  choiceAt,
+  choiceTable,
+  chosenWords,
+  edgeRoom,
+  isProven,
+  likeliest,
+  marginFrom,
+  nextPicks,
+  nothingFoundWords,
+  pickWords,
+  rayTruth,
+  repeatsAmong,
+  roomWords,
+  sameSetting,
+  spreadOver,
+  stopVerdict,
+  stopWords,
+  truthDraws,
 } from "#window";
-import { candidateSettings, neighbour, runs } from "./candidates.ts";
-import { type FeatureReader, featureReader } from "./features.ts";
-import type { PartModel } from "./part-model.ts";
-import { productionRate } from "./predict.ts";
-import { axisValue } from "./two-edges.ts";
+import { type EdgeBook, edgeBook } from "./edge-book.ts";
+import { learntProperties, learntShifts, pinnedNumbers } from "./learnt.ts";
+import { createPartModel, type PartModel } from "./part-model.ts";
+import { carried } from "./beliefs.ts";
+import { powerOn, readTrial, type TrialEvidenceRead } from "./trial-evidence.ts";
+import { windowPlot } from "./window-plot.ts";
+
+/** Versions of the physics that evidence is weighed over. */
+export const EVIDENCE_DRAWS = 128;
+/** Settings looked at beside those burned. */
+export const EVIDENCE_RAYS = 48;
+
+/** What drifts from hour to hour in production, standard deviations: common practice, no source. */
+export const productionDrift: DriftSpread = { power: 0.02, spot: 0.02, speed: 0.01, thickness: 0.05 };
 
 export interface EvaluateOptions {
   readonly seed: number;
   /** patches to name for the next batch */
   readonly nextCount?: number;
   /** settings to look at beside those burned */
-  readonly candidates?: number;
+  readonly rays?: number;
+  /** versions of the physics to weigh; fewer are quick and rough */
+  readonly draws?: number;
+  /** a book solved before on the same part and set-up, by a model that `evidenceModel` gives */
+  readonly book?: EdgeBook;
+  readonly drift?: DriftSpread;
+  /** share of wrong grades, where a gauge study knows it */
+  readonly lapse?: number;
 }
 
-/** ln power, ± at which a production day may drift: about 3 % of power and 1.5 % of focus. */
-const DRIFT = [-0.05, 0, 0.05] as const;
-const MAP_STEPS = 21;
+/** The part with as many versions of the physics as evidence asks for. */
+export function evidenceModel(model: PartModel, draws = EVIDENCE_DRAWS): PartModel {
+  if (model.draws.length >= draws) return model;
+  return createPartModel(model.part, { seed: model.seed, drawCount: draws, beliefs: model.beliefs });
+}
+
+/** Everything that an evaluation worked out, for those who go on from it. */
+export interface Evaluation {
+  readonly result: WindowResult;
+  readonly model: PartModel;
+  readonly book: EdgeBook;
+  readonly posterior: Posterior;
+  readonly table: ChoiceTable;
+}
 
 /**
- * Joins what was seen on a trial with the physics: chance of clean and of undamaged over the settings, the recommended
- * setting with its margin, the patches to burn next. Without outcomes it says what physics and prior alone give.
- * Throws InvalidInput on values that are not finite.
+ * Joins what was seen on a trial with the physics: what the physics may still be, chance of clean and of undamaged over the
+ * settings, the recommended setting with its margin, the patches to burn next and whether to stop. Without outcomes it says
+ * what physics and prior alone give. Throws InvalidInput on values that are no numbers and on another set-up's trial.
  */
 export function evaluateWindow(
   model: PartModel,
@@ -41,143 +92,179 @@ export function evaluateWindow(
   outcomes: readonly Outcome[],
   options: EvaluateOptions,
 ): WindowResult {
-  const features = featureReader(model, setup);
-  const observations = observationsOf(model, trial, outcomes, features);
-  const burned = distinct(trial.patches.flatMap((p) => (p.setting ? [p.setting] : [])));
-  const fit = fitWindow(observations, { seed: options.seed, reference: burned.map((s) => features(s)) });
-  const candidates = candidatesOf(model, setup, burned, options, features);
-  const drift = (setting: Setting) => DRIFT.map((d) => features(setting, d));
-  const { confidence } = model.part.acceptance;
-  const recommended = recommend({ fit, candidates, observations, confidence, drift, scale: features });
-  const next = nextBatch({
-    fit,
-    candidates,
-    observations,
-    n: options.nextCount ?? 6,
-    confidence,
-    drift,
-    choice: recommended ? { setting: recommended.setting, areaRate: recommended.areaRate } : null,
-  });
-  const words = recommended ? [...recommended.words, ...gainWords(next.expectedGain)] : noWindowWords(fit, candidates);
-  return {
-    recommended,
-    next: next.patches,
-    map:
-      burned.length > 0
-        ? mapOf(setup, fit, recommended?.setting ?? burned[0], trial, recommended?.setting ?? null, features)
-        : null,
-    diagnostics: diagnose(fit, observations),
-    words,
-    caveats: [
-      ...evidenceCaveats(fit, observations),
-      "Chances are for the next coupon patch like these; production parts may scatter more or less.",
-    ],
-  };
+  return evaluateTrial(model, setup, trial, outcomes, options).result;
 }
 
-function gainWords(expectedGain: number | null): string[] {
-  return expectedGain === null
-    ? []
-    : [`A faster setting may exist: expected gain ${Math.max(0, Math.round(100 * expectedGain))} %.`];
-}
-
-/** Every burned patch with a grade: clean by residue against the acceptance, undamaged by the metal's condition. */
-export function observationsOf(
-  model: PartModel,
+export function evaluateTrial(
+  given: PartModel,
+  setup: LaserSetup,
   trial: Trial,
   outcomes: readonly Outcome[],
-  features: FeatureReader,
-): WindowObservation[] {
-  const { acceptance } = model.part;
-  const byPatch = new Map(outcomes.map((o) => [o.patch, o]));
-  return trial.patches.flatMap((patch) => {
-    const outcome = byPatch.get(patch.patch);
-    if (!outcome || !patch.setting) return [];
-    const tooHot =
-      acceptance.metalTemperatureMax !== null &&
-      outcome.temperature !== null &&
-      outcome.temperature > acceptance.metalTemperatureMax;
-    return [
-      {
-        patch: patch.patch,
-        setting: patch.setting,
-        features: features(patch.setting),
-        clean: outcome.residueFraction === null ? null : outcome.residueFraction <= acceptance.residueMax,
-        undamaged:
-          outcome.metalCondition === null
-            ? tooHot
-              ? false
-              : null
-            : outcome.metalCondition <= acceptance.metalConditionMax && !tooHot,
-      },
-    ];
-  });
-}
-
-function distinct(settings: readonly Setting[]): Setting[] {
-  const seen = new Map(settings.map((s) => [JSON.stringify(s), s]));
-  return [...seen.values()];
-}
-
-/** Settings to choose from: all burned ones, their neighbours, and some spread over the whole machine. */
-function candidatesOf(
-  model: PartModel,
-  setup: LaserSetup,
-  burned: readonly Setting[],
   options: EvaluateOptions,
-  features: FeatureReader,
-): Candidate[] {
-  const wanted = options.candidates ?? 240;
-  const random = createRandom(options.seed + 1);
-  const list = [...burned];
-  for (let i = 0; burned.length > 0 && list.length < wanted && i < 4 * wanted; i++) {
-    const moved = neighbour(
-      setup,
-      burned[i % burned.length],
-      [random.next(), random.next(), random.next(), random.next(), random.next()],
-      0.35,
-      null,
-    );
-    if (moved && runs(setup, moved)) list.push(moved);
-  }
-  if (burned.length === 0)
-    list.push(...candidateSettings(setup, { count: wanted, seed: options.seed, powerMax: null }));
-  return distinct(list).map((setting) => ({
-    setting,
-    features: features(setting),
-    areaRate: productionRate(model, setup, setting),
-  }));
+): Evaluation {
+  const model = evidenceModel(given, options.draws);
+  const drift = options.drift ?? productionDrift;
+  const { acceptance } = model.part;
+  const burnedSettings = runnable(trial);
+  const book =
+    options.book ??
+    edgeBook(model, setup, {
+      seed: model.seed,
+      rays: (options.rays ?? EVIDENCE_RAYS) + burnedSettings.length,
+      include: burnedSettings,
+    });
+  const read = readTrial(book, setup, acceptance, trial, outcomes);
+  const { shifts } = carried(model.beliefs, model.part, { setup });
+  const prior = { kind: setup.kind, draws: book.draws, seed: options.seed, shifts };
+  const before = calibrate({ ...prior, patches: [] });
+  const posterior = calibrate({
+    ...prior,
+    patches: read.patches,
+    ...(options.lapse === undefined ? {} : { lapse: options.lapse }),
+  });
+  const truths = truthDraws(posterior);
+  const table = withBurned(choiceTable(truths, book.rays, drift), book, setup, read, posterior, drift);
+  const repeats = (setting: Setting) => repeatsAmong(setting, read.patches, read.settings);
+  const choice = chooseFastest(table, acceptance.confidence, repeats);
+  const batch = nextPicks({
+    table,
+    n: options.nextCount ?? 6,
+    choice,
+    repeats,
+    burned: (s) => read.settings.some((b) => sameSetting(b, s)),
+  });
+  const stop = stopOf(table, read, choice, batch, acceptance.confidence);
+  const recommended = choice && recommendationOf(setup, book, posterior, choice, drift, repeats);
+  const shown = recommended?.setting ?? likeliest(table)?.setting ?? burnedSettings[0];
+  const ray = shown && (book.rays.find((r) => sameRay(r.setting, shown)) ?? book.solve(shown));
+  const result: WindowResult = {
+    recommended,
+    next: batch.picks.map(
+      (pick): NextPatch => ({
+        setting: pick.choice.setting,
+        probabilityClean: pick.choice.clean,
+        probabilityUndamaged: pick.choice.undamaged,
+        reason: pickWords(pick, choice),
+      }),
+    ),
+    map:
+      shown && burnedSettings.length > 0
+        ? windowPlot(setup, book, posterior, shown, drift, trial, recommended?.setting ?? null)
+        : null,
+    diagnostics: diagnosticsOf(posterior, read),
+    stop,
+    learnt: {
+      pinned: ray ? pinnedNumbers(setup, ray, before, posterior) : [],
+      properties: learntProperties(model, posterior)
+        .sort((a, b) => a.spreadLeft - b.spreadLeft)
+        .slice(0, 12),
+      shifts: learntShifts(posterior),
+      words: [],
+    },
+    words: recommended
+      ? [...recommended.words, ...stop.words]
+      : [...nothingFoundWords(table, stop.verdict), ...stop.words],
+    caveats: [
+      ...read.caveats,
+      ...model.carried.words,
+      "Chances are for production under the drift stated; scatter from coupon to coupon is kept apart and is not in them.",
+    ],
+  };
+  return { result, model, book, posterior, table };
 }
 
-/** J/cm² in J/m²: the axis is read by people. */
-const J_PER_CM2 = 1e4;
+function runnable(trial: Trial): Setting[] {
+  return [
+    ...new Map(
+      trial.patches.flatMap((p) => (p.setting ? [[JSON.stringify(p.setting), p.setting] as const] : [])),
+    ).values(),
+  ];
+}
 
-/** Chance over peak fluence (pulsed) or dose of one pass (continuous) and speed, all else as in the given setting. */
-function mapOf(
+/** Settings on one ray differ by power alone. */
+function sameRay(a: Setting, b: Setting): boolean {
+  return sameSetting({ ...a, level: 1, power: 1 }, { ...b, level: 1, power: 1 });
+}
+
+/** The burned settings themselves stand among the choices: what was seen to work can be recommended as it was burned. */
+function withBurned(
+  table: ChoiceTable,
+  book: EdgeBook,
   setup: LaserSetup,
-  fit: WindowFit,
-  centre: Setting,
-  trial: Trial,
-  recommended: Setting | null,
-  features: FeatureReader,
-): WindowMap {
-  const place = (setting: Setting) => ({ x: axisValue(setup, setting) / J_PER_CM2, y: setting.speed });
-  const points = trial.patches.flatMap((p) => (p.setting ? [{ patch: p.patch, ...place(p.setting) }] : []));
-  const at = place(centre);
-  const ladder = (values: readonly number[], least: number, most: number) => {
-    const from = Math.max(least, Math.min(...values) / 1.5);
-    const to = Math.min(most, Math.max(...values) * 1.5);
-    return Array.from({ length: MAP_STEPS }, (_, i) => from * (to / from) ** (i / (MAP_STEPS - 1)));
-  };
-  const map = windowMap({
-    fit,
-    featuresAt: (x, speed) => {
-      const moved = { ...centre, speed };
-      return features(moved, Math.log(x / (axisValue(setup, moved) / J_PER_CM2)));
-    },
-    xs: ladder([...points.map((p) => p.x), at.x], 0, Number.POSITIVE_INFINITY),
-    ys: ladder([...points.map((p) => p.y), at.y], setup.speedMin, setup.speedMax),
-    names: { x: setup.kind === "pulsed" ? "peak fluence (J/cm²)" : "dose of one pass (J/cm²)", y: "speed (m/s)" },
+  read: TrialEvidenceRead,
+  posterior: Posterior,
+  drift: DriftSpread,
+): ChoiceTable {
+  const truths = truthDraws(posterior);
+  const own = new Map(read.settings.map((s, i) => [JSON.stringify(s), i]));
+  const burned = [...own.values()].map((i) => {
+    const patch = read.patches[i]!;
+    const family = book.rays.indexOf(patch.ray);
+    const choice = choiceAt(rayTruth(truths, patch.ray, drift), powerOn(setup, patch.ray, read.settings[i]!), family);
+    return { ...choice, setting: read.settings[i]! };
   });
-  return { ...map, points, recommendedAt: recommended ? place(recommended) : null };
+  return { draws: table.draws, choices: [...burned, ...table.choices] };
+}
+
+function stopOf(
+  table: ChoiceTable,
+  read: TrialEvidenceRead,
+  choice: Choice | null,
+  batch: Batch,
+  confidence: number,
+): TrialStop {
+  const repeats = choice && repeatsAmong(choice.setting, read.patches, read.settings);
+  const bestShare = table.choices.reduce((most, c) => Math.max(most, c.share), 0);
+  const state = { patches: read.patches.length, bestShare, repeats, gain: batch.gain };
+  const verdict = stopVerdict(state);
+  return { verdict, expectedGain: batch.gain, bestShare, words: stopWords(state, verdict, confidence) };
+}
+
+function recommendationOf(
+  setup: LaserSetup,
+  book: EdgeBook,
+  posterior: Posterior,
+  choice: Choice,
+  drift: DriftSpread,
+  repeatsOf: (setting: Setting) => { readonly burned: number; readonly good: number },
+): Recommendation {
+  const { setting } = choice;
+  const repeats = repeatsOf(setting);
+  const proven = isProven(repeats);
+  const ray = book.rays[choice.family] ?? book.solve(setting);
+  const truth = rayTruth(truthDraws(posterior), ray, drift);
+  const x = powerOn(setup, ray, setting);
+  const room = edgeRoom(truth, x);
+  const both = spreadOver(truth, x);
+  const lens = lensOf(setup, setting.lens);
+  // In focus the spot grows with the square of the distance: 1 % at √0.02 of the Rayleigh length.
+  const perCentSpot = setting.defocus === 0 ? lens.rayleighLength * Math.sqrt(0.02) : null;
+  return {
+    setting,
+    probabilityClean: choice.clean,
+    probabilityUndamaged: choice.undamaged,
+    probabilityBoth: both.mean,
+    probabilityBothLow: both.low,
+    probabilityBothHigh: both.high,
+    margin: marginFrom(room),
+    areaRate: choice.areaRate,
+    repeats: repeats.burned,
+    repeatsGood: repeats.good,
+    proven,
+    words: [...chosenWords(choice, repeats, proven, drift), ...roomWords(truth, room, perCentSpot)],
+  };
+}
+
+function diagnosticsOf(posterior: Posterior, read: TrialEvidenceRead): WindowResult["diagnostics"] {
+  const count = (holds: (p: TrialEvidenceRead["patches"][number]) => boolean) => read.patches.filter(holds).length;
+  return {
+    patches: read.patches.length,
+    clean: count((p) => p.residue !== null && p.residue[0] >= 0.5),
+    damaged: count((p) => p.metal !== null && p.metal[2] >= 0.5),
+    rHat: 1,
+    effectiveSampleSize: 0,
+    brierClean: 0,
+    brierUndamaged: 0,
+    priorMatters: "",
+  };
 }

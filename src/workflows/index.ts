@@ -10,7 +10,18 @@ export { surveySetup, surveySetups, type SurveyOptions } from "./survey.ts";
 export { triage } from "./triage.ts";
 export { axisValue, twoEdges } from "./two-edges.ts";
 export { type AnswerOptions, answerEnquiry, answerFlow, type TrialEvidence } from "./answer.ts";
-export { type EvaluateOptions, evaluateWindow, observationsOf } from "./evaluate-window.ts";
+export { type EdgeBook, edgeBook, type EdgeBookOptions, fullPower } from "./edge-book.ts";
+export {
+  type EvaluateOptions,
+  type Evaluation,
+  evaluateTrial,
+  evaluateWindow,
+  EVIDENCE_DRAWS,
+  EVIDENCE_RAYS,
+  evidenceModel,
+  productionDrift,
+} from "./evaluate-window.ts";
+export { beliefOf } from "./learnt.ts";
 export { FEATURE_DRAWS, type FeatureReader, featureReader } from "./features.ts";
 export { planTrial, type PlanTrialOptions } from "./plan-trial.ts";
 export { layerKindsOf, partCautions } from "./cautions-of.ts";

@@ -1,4 +1,4 @@
-import { centralSample, sampleStacks } from "#library";
+import { centralSample, drawStacks } from "#library";
 import { Draw, type MetalAnswers, metalAnswers } from "#patch";
 import type { Belief, PartEnquiry, Stack } from "#terms";
 import { invalid } from "#units";
@@ -9,6 +9,8 @@ export interface PartModel {
   readonly part: PartEnquiry;
   /** every uncertain input drawn; the first ones serve quick looks */
   readonly draws: readonly Draw[];
+  /** the shares that the properties of each draw were read at, see `coordinateNames` */
+  readonly shares: readonly ArrayLike<number>[];
   /** the heaviest stack of the mixture, for geometry that does not differ between draws */
   readonly stack: Stack;
   readonly central: Draw;
@@ -35,7 +37,7 @@ export function createPartModel(part: PartEnquiry, options: PartModelOptions): P
   const answers = options.answers ?? new Map<string, MetalAnswers>();
   const beliefs = options.beliefs ?? [];
   const earlier = carried(beliefs, part);
-  const samples = sampleStacks(part.mixture, options.drawCount, options.seed, earlier.properties);
+  const drawn = drawStacks(part.mixture, options.drawCount, options.seed, earlier.properties);
   const heaviest = part.mixture.reduce((a, b) => (b.weight > a.weight ? b : a));
   const central = centralSample(heaviest.stack, earlier.properties);
   const answersFor = (stack: Stack): MetalAnswers => {
@@ -47,7 +49,8 @@ export function createPartModel(part: PartEnquiry, options: PartModelOptions): P
   };
   return {
     part,
-    draws: samples.map((sample) => new Draw(sample, answersFor(part.mixture[sample.stackIndex].stack))),
+    draws: drawn.map(({ sample }) => new Draw(sample, answersFor(part.mixture[sample.stackIndex].stack))),
+    shares: drawn.map((d) => d.shares),
     stack: heaviest.stack,
     central: new Draw(central, answersFor(heaviest.stack)),
     seed: options.seed,

@@ -117,6 +117,26 @@ export const windowResult: WindowResult = {
     brierUndamaged: 0.05,
     priorMatters: "little",
   },
+  stop: {
+    verdict: "go on",
+    expectedGain: 0.12,
+    bestShare: 0.9,
+    words: ["A faster setting may exist: expected gain 12 %."],
+  },
+  learnt: {
+    pinned: [
+      {
+        name: "peak fluence from which the layer is off",
+        unit: "J/cm²",
+        prior: { low: 1, median: 2, high: 4 },
+        posterior: { low: 1.8, median: 2.1, high: 2.4 },
+        spreadLeft: 0.2,
+      },
+    ],
+    properties: [],
+    shifts: [],
+    words: [],
+  },
   words: ["Clean needs level over root speed above 0.42."],
   caveats: ["Coupons were flat; the rims were not tried."],
 };

@@ -1,5 +1,6 @@
 import { createRandom, normalCdf } from "#numerics";
-import type { Setting, SettingFeatures, WindowObservation } from "#terms";
+import type { Setting, SettingFeatures } from "#terms";
+import type { WindowObservation } from "../../tools/study/probit/observation.ts";
 
 /** A made-up process on four groups: dose decides most, physics scores are probit scores of a dose threshold. */
 export function settingOf(power: number, speed = 1, passes = 1): Setting {

@@ -1,4 +1,5 @@
-import type { SettingFeatures, WindowObservation } from "#terms";
+import type { SettingFeatures } from "#terms";
+import type { WindowObservation } from "./observation.ts";
 import { createRandom } from "#numerics";
 import { requireInRange, requireInteger } from "#units";
 import type { EdgeData } from "./edge-density.ts";

@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { createRandom, normalCdf, normalQuantile } from "#numerics";
-import { fitWindow, meanProbabilities, windowProbabilities } from "#window";
+import { fitWindow } from "../../tools/study/probit/fit-window.ts";
+import { meanProbabilities, windowProbabilities } from "../../tools/study/probit/predict-window.ts";
 import { agrees, burn, featuresOf, settingOf, spreadSettings, truthOf, type TruthShift } from "./synthetic.ts";
 
 describe("window fit", () => {

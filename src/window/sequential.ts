@@ -1,0 +1,113 @@
+import { calibrate, calibrateFurther, type PatchEvidence, type Posterior } from "#calibration";
+import type { Ray } from "#edges";
+import type { DriftSpread, Setting, SourceKind } from "#terms";
+import { nextPicks } from "./batch.ts";
+import { truthDraws } from "./chances.ts";
+import { type Choice, type ChoiceTable, choiceTable } from "./choice-table.ts";
+import { chooseFastest } from "./choose.ts";
+import { type Repeats, sameSetting } from "./same-setting.ts";
+import { stopLimits, type StopVerdict, stopVerdict } from "./stop-rule.ts";
+
+/** How a trial is carried on batch by batch. */
+export interface TrialPolicy {
+  readonly kind: SourceKind;
+  /** versions of the physics behind the rays */
+  readonly draws: number;
+  readonly rays: readonly Ray[];
+  readonly drift: DriftSpread;
+  /** share of versions asked for, `Acceptance.confidence` */
+  readonly confidence: number;
+  readonly firstBatch: number;
+  readonly batch: number;
+  /** patches after which the trial ends undecided */
+  readonly most: number;
+  readonly particles: number;
+  readonly islands: number;
+  readonly seed: number;
+}
+
+/** Patches to burn now, and what came of them. The numbers of patches go on from `burned`. */
+export type Burn = (picks: readonly Choice[], burned: number) => readonly PatchEvidence[];
+
+export interface TrialState {
+  readonly patches: readonly PatchEvidence[];
+  readonly settings: readonly Setting[];
+  readonly posterior: Posterior;
+  readonly table: ChoiceTable;
+  readonly choice: Choice | null;
+  readonly verdict: StopVerdict;
+}
+
+/** Good: read as clean and as undamaged, likelier than not. A half-read patch counts only where what was read is bad. */
+export function evidenceVerdict(p: PatchEvidence): boolean | null {
+  const clean = p.residue === null ? null : p.residue[0] >= 0.5;
+  const whole = p.metal === null ? null : p.metal[2] < 0.5;
+  if (clean === false || whole === false) return false;
+  return clean === null || whole === null ? null : true;
+}
+
+/** Repeats of a setting among patches and their settings. */
+export function repeatsAmong(
+  setting: Setting,
+  patches: readonly PatchEvidence[],
+  settings: readonly Setting[],
+): Repeats {
+  let burned = 0;
+  let good = 0;
+  settings.forEach((s, i) => {
+    if (!sameSetting(s, setting)) return;
+    const verdict = evidenceVerdict(patches[i]!);
+    if (verdict === null) return;
+    burned++;
+    if (verdict) good++;
+  });
+  return { burned, good };
+}
+
+/**
+ * A whole trial by the product's own rules: calibrate, choose, stop or burn the next batch. `onState` sees every state, the
+ * one before the first patch included. Same input, same trial. Errors: those of `calibrate`. Source: own procedure.
+ */
+export function sequentialTrial(policy: TrialPolicy, burn: Burn, onState?: (state: TrialState) => void): TrialState {
+  const { kind, draws, rays, drift } = policy;
+  const patches: PatchEvidence[] = [];
+  const settings: Setting[] = [];
+  let posterior = calibrate({
+    kind,
+    draws,
+    patches: [],
+    seed: policy.seed,
+    particles: policy.particles,
+    islands: policy.islands,
+  });
+  for (let round = 0; ; round++) {
+    const table = choiceTable(truthDraws(posterior), rays, drift);
+    const repeats = (setting: Setting) => repeatsAmong(setting, patches, settings);
+    const choice = chooseFastest(table, policy.confidence, repeats);
+    const room = Math.min(policy.most - patches.length, round === 0 ? policy.firstBatch : policy.batch);
+    const { picks, gain } = nextPicks({
+      table,
+      n: room,
+      choice,
+      repeats,
+      burned: (s) => settings.some((b) => sameSetting(b, s)),
+      repeatsWanted: stopLimits.repeats,
+    });
+    const verdict = stopVerdict({
+      patches: patches.length,
+      bestShare: table.choices.reduce((most, c) => Math.max(most, c.share), 0),
+      repeats: choice === null ? null : repeats(choice.setting),
+      gain,
+    });
+    const state = { patches, settings, posterior, table, choice, verdict };
+    onState?.(state);
+    if (verdict !== "go on" || picks.length === 0) return state;
+    const burned = burn(
+      picks.map((p) => p.choice),
+      patches.length,
+    );
+    patches.push(...burned);
+    settings.push(...picks.slice(0, burned.length).map((p) => p.choice.setting));
+    posterior = calibrateFurther(posterior, burned, policy.seed + 1 + round);
+  }
+}
