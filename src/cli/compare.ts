@@ -3,7 +3,8 @@ import { adviceToWire, comparisonToWire, surveyToWire, triageToWire } from "#con
 import { twoEdgeBarText, twoEdgeTextLegend } from "#drawing";
 import { settingLine } from "#report";
 import type { Comparison, MeasurementAdvice, SetupVerdict, Triage } from "#terms";
-import { MODEL_VERSION, partCautions } from "#workflows";
+import { carried, MODEL_VERSION, partCautions } from "#workflows";
+import { carriedLines, knownBeliefs } from "./known.ts";
 import { loadPart, type PhysicsFlags, requireMetal } from "./load.ts";
 import { type SweepFlags, withProgress } from "./progress.ts";
 import { cautionLines, json } from "./show.ts";
@@ -12,15 +13,17 @@ import { cautionLines, json } from "./show.ts";
 export async function compareVerb(flags: PhysicsFlags & SweepFlags): Promise<string> {
   const { library, enquiry, part } = await loadPart(flags);
   requireMetal(part);
+  const beliefs = await knownBeliefs(flags.known);
   const answer = await withProgress(flags, (run) =>
     answerOnThreads(
       { ...enquiry, parts: [part] },
-      { seed: flags.seed, drawCount: flags.draws, setups: library.setups, trials: [] },
+      { seed: flags.seed, drawCount: flags.draws, setups: library.setups, trials: [], beliefs },
       run,
     ),
   );
   const { verdicts, comparison, advice, triage } = answer.parts[0];
   const lead = verdicts.find((v) => v.best !== null);
+  const earlier = carriedLines(flags.known, { carried: carried(beliefs, part) });
   const cautionsOf = (id: string) => partCautions(part, library.setup(id));
   if (flags.json) {
     return json({
@@ -28,10 +31,12 @@ export async function compareVerb(flags: PhysicsFlags & SweepFlags): Promise<str
       triage: triageToWire(triage),
       comparison: comparison && comparisonToWire(comparison, cautionsOf),
       advice: advice.map(adviceToWire),
+      ...(flags.known === undefined ? {} : { earlierTrials: earlier.map((line) => line.trim()) }),
     });
   }
   const cautions = lead ? cautionsOf(lead.setupId) : [];
-  return [part.name, ...surveyLines(triage, verdicts, comparison, advice), "", ...cautionLines(cautions)].join("\n");
+  const survey = surveyLines(triage, verdicts, comparison, advice);
+  return [part.name, ...survey, ...earlier, "", ...cautionLines(cautions)].join("\n");
 }
 
 export function surveyLines(

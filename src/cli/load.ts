@@ -7,7 +7,7 @@ import {
   trialFromWire,
 } from "#contract";
 import { createLibrary, type Library } from "#library";
-import type { Enquiry, PartEnquiry, Trial } from "#terms";
+import type { Belief, Enquiry, PartEnquiry, Trial } from "#terms";
 import { invalid } from "#units";
 import { createPartModel, type PartModel, triage } from "#workflows";
 import { readJson, readText } from "./files.ts";
@@ -18,6 +18,8 @@ export interface PhysicsFlags {
   readonly library?: readonly string[];
   readonly seed: number;
   readonly draws: number;
+  /** data folder whose beliefs the job starts from */
+  readonly known?: string;
 }
 
 export interface Loaded {
@@ -46,9 +48,9 @@ export function requireMetal(part: PartEnquiry): void {
 }
 
 /** A model of the part, or a clear line when triage declines it. */
-export function modelOf(part: PartEnquiry, flags: PhysicsFlags): PartModel {
+export function modelOf(part: PartEnquiry, flags: PhysicsFlags, beliefs: readonly Belief[] = []): PartModel {
   requireMetal(part);
-  return createPartModel(part, { seed: flags.seed, drawCount: flags.draws });
+  return createPartModel(part, { seed: flags.seed, drawCount: flags.draws, beliefs });
 }
 
 /** A trial file as it is kept, its own cautions included. */

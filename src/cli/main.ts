@@ -62,6 +62,10 @@ function withEnquiry(command: Command): Command {
   return withPart(withPhysics(command));
 }
 
+function withKnown(command: Command): Command {
+  return command.option("--known <dir>", "start from what the trials kept in this data folder taught");
+}
+
 function withPart(command: Command): Command {
   return command
     .requiredOption("--enquiry <file>", "the enquiry file")
@@ -78,8 +82,10 @@ export function buildProgram(print: (text: string) => void): Command {
     .configureOutput({ writeOut: (text) => print(text.replace(/\n$/, "")) })
     .addHelpText("after", `\n${CAUTION}`);
 
-  withEnquiry(
-    verb(program, "predict", "what one setting leaves behind and does to the metal, before anything is burned"),
+  withKnown(
+    withEnquiry(
+      verb(program, "predict", "what one setting leaves behind and does to the metal, before anything is burned"),
+    ),
   )
     .requiredOption("--laser <id>", "laser set-up, for example pulsed-100 or continuous-1500")
     .requiredOption("--setting <file>", "setting file; what it leaves open is filled in sensibly")
@@ -102,10 +108,14 @@ export function buildProgram(print: (text: string) => void): Command {
     .action(async (flags) => print(await (await import("./picture.ts")).pictureVerb(flags)));
 
   withThreads(
-    withEnquiry(verb(program, "compare", "every laser set-up on a part, best first, and pulsed against continuous")),
+    withKnown(
+      withEnquiry(verb(program, "compare", "every laser set-up on a part, best first, and pulsed against continuous")),
+    ),
   ).action(async (flags: Flags) => print(await (await import("./compare.ts")).compareVerb(flags)));
 
-  withEnquiry(verb(program, "plan", "the patches of a trial, with coupon sheets (SVG, PDF) and a run sheet (CSV)"))
+  withKnown(
+    withEnquiry(verb(program, "plan", "the patches of a trial, with coupon sheets (SVG, PDF) and a run sheet (CSV)")),
+  )
     .requiredOption("--laser <id>", "laser set-up to try")
     .option("--setting <file>", "plan around this setting instead of the best predicted one")
     .option("--patches <n>", "patches in all, references and repeats included", whole("patches", 4, 2000), 48)
@@ -120,19 +130,20 @@ export function buildProgram(print: (text: string) => void): Command {
     .requiredOption("--trial <file>", "the trial file that plan wrote")
     .requiredOption("--outcomes <file>", "the filled run sheet or any CSV with the column patch")
     .option("--data <dir>", "data folder to keep them in", "data")
+    .option("--enquiry <file>", "also keep the enquiry, so that the trial is found by its stack later")
     .action(async (flags) => print(await (await import("./record.ts")).recordVerb(flags)));
 
   for (const [name, line] of [
     ["window", "outcomes and physics joined: chances, recommended setting, margin, next patches"],
     ["next", "which patches to burn next, and why"],
   ] as const) {
-    withEnquiry(verb(program, name, line))
+    withKnown(withEnquiry(verb(program, name, line)))
       .requiredOption("--trial <file>", "the trial file that plan wrote")
       .requiredOption("--outcomes <file>", "outcomes as CSV")
       .action(async (flags) => print(await (await import("./window.ts")).windowVerb(flags, name)));
   }
 
-  withThreads(withEnquiry(verb(program, "report", "the whole answer as PDF and HTML")))
+  withThreads(withKnown(withEnquiry(verb(program, "report", "the whole answer as PDF and HTML"))))
     .option("--trial <file...>", "trial files")
     .option("--outcomes <file...>", "outcomes, one CSV for each trial file, in the same order")
     .option("--approver <name>", "who approves the report")
@@ -145,6 +156,15 @@ export function buildProgram(print: (text: string) => void): Command {
     .option("--draws <n>", "versions of the physics to draw", whole("draws", 8, 4096), 64)
     .option("--date <day>", "date on the report, YYYY-MM-DD; today when left out")
     .action(async (flags) => print(await (await import("./job.ts")).jobVerb(flags)));
+
+  withLibrary(verb(program, "like", "earlier trials by likeness of coat, metal and set-up, with what they found"))
+    .argument("[question]", 'in words, for example "white polyurethane on 5083"')
+    .option("--enquiry <file>", "ask for a part of this enquiry instead")
+    .option("--part <id>", "which part of the enquiry; the first when left out")
+    .option("--laser <id>", "count likeness to this set-up too")
+    .option("--most <n>", "trials to show", whole("most", 1, 1000), 10)
+    .option("--data <dir>", "data folder to look in", "data")
+    .action(async (question, flags) => print(await (await import("./like.ts")).likeVerb(question, flags)));
 
   verb(program, "serve", "the web app on this machine")
     .option("--port <n>", "port on the loopback address", whole("port", 0, 65_535), 4173)

@@ -1,12 +1,14 @@
 import { join } from "node:path";
 import { completeSetting } from "#beam";
-import { parseSetting, runSheetCsv, trialToWire } from "#contract";
+import { type EnquiryFile, parseEnquiryFile, parseSetting, runSheetCsv, type TrialWire, trialToWire } from "#contract";
 import { couponSvg } from "#drawing";
 import { couponPdf } from "#papers";
+import type { StoreTransaction } from "#store";
 import type { DesignName } from "#trial";
 import { invalid } from "#units";
 import { partCautions, planTrial, surveySetup } from "#workflows";
 import { readJson, writeWhole } from "./files.ts";
+import { carriedLines, keepEnquiry, knownBeliefs } from "./known.ts";
 import { loadPart, modelOf, type PhysicsFlags } from "./load.ts";
 import { cautionLines, json } from "./show.ts";
 import { withStore } from "./with-store.ts";
@@ -27,7 +29,7 @@ export interface PlanFlags extends PhysicsFlags {
 export async function planVerb(flags: PlanFlags): Promise<string> {
   const { library, enquiry, part } = await loadPart(flags);
   const setup = library.setup(flags.laser);
-  const model = modelOf(part, flags);
+  const model = modelOf(part, flags, await knownBeliefs(flags.known));
   const given =
     flags.setting === undefined
       ? null
@@ -46,7 +48,8 @@ export async function planVerb(flags: PlanFlags): Promise<string> {
     seed: flags.seed,
   });
   const cautions = partCautions(part, setup, centre);
-  const wire = trialToWire(trial, cautions);
+  const carried = carriedLines(flags.known, model).map((line) => line.trim());
+  const wire = trialToWire({ ...trial, reasons: [...trial.reasons, ...carried] }, cautions);
   const files = [join(flags.out, `${trial.id}.trial.json`), join(flags.out, `${trial.id}.run-sheet.csv`)];
   await writeWhole(files[0], `${json(wire)}\n`);
   await writeWhole(
@@ -63,14 +66,22 @@ export async function planVerb(flags: PlanFlags): Promise<string> {
     await writeWhole(`${name}.pdf`, await couponPdf(trial, coupon, { cautions }));
     files.push(`${name}.svg`, `${name}.pdf`);
   }
-  if (flags.data) await withStore(flags.data, (store) => store.write((tx) => tx.put("trial", wire)));
+  if (flags.data) {
+    const file = parseEnquiryFile(await readJson(flags.enquiry, "enquiry"));
+    await withStore(flags.data, (store) => store.write((tx) => keep(tx, wire, file)));
+  }
   if (flags.json) return json(wire);
   return [
     `Trial ${trial.id}: ${trial.patches.length} patches on ${trial.coupons.length} coupon(s) for ${setup.name}`,
-    ...trial.reasons.map((r) => `  ${r}`),
+    ...wire.reasons.map((r) => `  ${r}`),
     "",
     ...files.map((f) => `wrote ${f}`),
     "",
     ...cautionLines(cautions),
   ].join("\n");
+}
+
+async function keep(tx: StoreTransaction, wire: TrialWire, enquiry: EnquiryFile): Promise<void> {
+  await tx.put("trial", wire);
+  await keepEnquiry(tx, enquiry);
 }

@@ -7,6 +7,7 @@ import { bowEstimate, partCautions, predict } from "#workflows";
 import { bandLines, type BandFlags, readBand } from "./predict-band.ts";
 import { bowText, readStiffness, type StiffnessFlags } from "./predict-bow.ts";
 import { readJson } from "./files.ts";
+import { carriedLines, knownBeliefs } from "./known.ts";
 import { loadPart, modelOf, type PhysicsFlags } from "./load.ts";
 import { GRADES, cautionLines, json } from "./show.ts";
 
@@ -25,8 +26,9 @@ export async function predictVerb(flags: PredictFlags): Promise<string> {
   const { library, part } = await loadPart(flags);
   const setup = library.setup(flags.laser as string);
   const setting = completeSetting(setup, parseSetting(await readJson(flags.setting as string, "setting"), setup));
-  const model = modelOf(part, flags);
-  const prediction = predict(model, setup, setting);
+  const model = modelOf(part, flags, await knownBeliefs(flags.known));
+  const bare = predict(model, setup, setting);
+  const prediction = flags.json ? { ...bare, caveats: [...bare.caveats, ...carriedLines(flags.known, model)] } : bare;
   const cautions = partCautions(part, setup, setting);
   if (flags.json) return json(predictionToWire(prediction, cautions));
   return [
@@ -36,6 +38,7 @@ export async function predictVerb(flags: PredictFlags): Promise<string> {
     ...predictionLines(prediction),
     `bow               ${bowText(bowEstimate(model, prediction, strength))}`,
     ...bandLines(model, setup, setting, asked),
+    ...carriedLines(flags.known, model),
     "",
     ...cautionLines(cautions),
   ].join("\n");

@@ -1,5 +1,7 @@
-import { outcomeToWire, recordToWire, samePlan, trialFromWire } from "#contract";
+import { outcomeToWire, parseEnquiryFile, recordToWire, samePlan, trialFromWire } from "#contract";
 import { invalid } from "#units";
+import { readJson } from "./files.ts";
+import { keepEnquiry } from "./known.ts";
 import { loadOutcomes, loadTrialWire } from "./load.ts";
 import { json } from "./show.ts";
 import { withStore } from "./with-store.ts";
@@ -8,6 +10,7 @@ export interface RecordFlags {
   readonly trial: string;
   readonly outcomes: string;
   readonly data: string;
+  readonly enquiry?: string;
   readonly json?: boolean;
 }
 
@@ -24,6 +27,9 @@ export async function recordVerb(flags: RecordFlags): Promise<string> {
       `no row fits; line ${recorded.refused[0].line}: ${recorded.refused[0].message}`,
     );
   }
+  const enquiry = flags.enquiry === undefined ? null : parseEnquiryFile(await readJson(flags.enquiry, "enquiry"));
+  if (enquiry !== null && enquiry.id !== trial.enquiryId)
+    invalid("enquiry", enquiry.id, "", `the trial belongs to enquiry ${trial.enquiryId}`);
   await withStore(flags.data, (store) =>
     store.write(async (tx) => {
       const kept = await tx.latest("trial", trial.id);
@@ -31,6 +37,7 @@ export async function recordVerb(flags: RecordFlags): Promise<string> {
       if (kept !== null && !samePlan(kept.record, wire))
         invalid("trial", trial.id, "", "another plan is kept under this name; give the new one another id");
       if (kept === null) await tx.put("trial", wire);
+      if (enquiry !== null) await keepEnquiry(tx, enquiry);
       await tx.addOutcomes(trial.id, recorded.accepted.map(outcomeToWire));
     }),
   );

@@ -7,6 +7,7 @@ import { reportHtml } from "#report";
 import { invalid } from "#units";
 import { reportAnswer, type TrialEvidence } from "#workflows";
 import { readJson, writeWhole } from "./files.ts";
+import { knownBeliefs } from "./known.ts";
 import { loadLibrary, loadOutcomes, loadTrial, partOf, type PhysicsFlags } from "./load.ts";
 import { type SweepFlags, withProgress } from "./progress.ts";
 import { json } from "./show.ts";
@@ -37,10 +38,14 @@ export async function reportVerb(flags: ReportFlags): Promise<string> {
       outcomes: outcomes[i] === undefined ? [] : (await loadOutcomes(outcomes[i], trial, part)).accepted,
     });
   }
+  const beliefs = await knownBeliefs(
+    flags.known,
+    evidence.map((e) => e.trial.id),
+  );
   const answer = await withProgress(flags, (run) =>
     answerOnThreads(
       enquiry,
-      { seed: flags.seed, drawCount: flags.draws, setups: library.setups, trials: evidence },
+      { seed: flags.seed, drawCount: flags.draws, setups: library.setups, trials: evidence, beliefs },
       run,
     ),
   );

@@ -4,6 +4,7 @@ import type { WindowResult } from "#terms";
 import { formatQuantity } from "#units";
 import { evaluateWindow, MODEL_VERSION, partCautions } from "#workflows";
 import { readJson } from "./files.ts";
+import { carriedLines, knownBeliefs } from "./known.ts";
 import { loadLibrary, loadOutcomes, loadTrial, modelOf, partOf, type PhysicsFlags } from "./load.ts";
 import { cautionLines, json } from "./show.ts";
 
@@ -21,7 +22,10 @@ export async function windowVerb(flags: WindowFlags, focus: "window" | "next"): 
   const part = partOf(enquiry, trial);
   const setup = library.setup(trial.setupId);
   const recorded = await loadOutcomes(flags.outcomes, trial, part);
-  const window = evaluateWindow(modelOf(part, flags), setup, trial, recorded.accepted, { seed: flags.seed });
+  const model = modelOf(part, flags, await knownBeliefs(flags.known, [trial.id]));
+  const found = evaluateWindow(model, setup, trial, recorded.accepted, { seed: flags.seed });
+  const carried = carriedLines(flags.known, model).map((line) => line.trim());
+  const window = { ...found, caveats: [...found.caveats, ...carried] };
   const cautions = partCautions(part, setup, window.recommended?.setting ?? null);
   if (flags.json)
     return json(windowToWire(window, { laser: setup.id, trial: trial.id, modelVersion: MODEL_VERSION }, cautions));

@@ -30,6 +30,7 @@ export {
   publishedSchemas,
   validatePublished,
 } from "./json-schemas.ts";
+export { type LikeWire, likeSchema } from "./like-output.ts";
 export { type OutcomeWire, outcomeFromWire, outcomeSchema, outcomeToWire, parseOutcome } from "./outcome-wire.ts";
 export { parseOutcomesCsv, type RecordedOutcomes, type RefusedRow } from "./outcomes-csv.ts";
 export { outcomesToCsv } from "./outcomes-csv-write.ts";

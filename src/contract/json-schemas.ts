@@ -3,6 +3,7 @@ import { answerSchema } from "./answer-output.ts";
 import { beliefSchema } from "./belief-wire.ts";
 import { comparisonSchema, triageSchema } from "./comparison-output.ts";
 import { enquirySchema } from "./enquiry-schema.ts";
+import { likeSchema } from "./like-output.ts";
 import { outcomeSchema } from "./outcome-wire.ts";
 import { pictureSchema } from "./picture-output.ts";
 import { predictionSchema } from "./prediction-output.ts";
@@ -28,6 +29,7 @@ const published = {
   comparison: [comparisonSchema, "output"],
   triage: [triageSchema, "output"],
   record: [recordSchema, "output"],
+  like: [likeSchema, "output"],
   window: [windowSchema, "output"],
   answer: [answerSchema, "output"],
 } as const satisfies Record<string, readonly [z.ZodType, "input" | "output"]>;

@@ -12,6 +12,7 @@ export type {
   Store,
   StoreReader,
   StoreTransaction,
+  TrialLine,
   VersionLine,
 } from "./store.ts";
 export { VersionConflict } from "./version-conflict.ts";

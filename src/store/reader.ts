@@ -1,6 +1,6 @@
 import { type PublishedSchema, validatePublished } from "#contract";
 import type { Db } from "./open-database.ts";
-import type { RecordKind, RecordShapes, Saved, SavedAnswer, SavedOutcome, StoreReader } from "./store.ts";
+import type { RecordKind, RecordShapes, Saved, SavedAnswer, SavedOutcome, StoreReader, TrialLine } from "./store.ts";
 import { checkRecord, storedJson } from "./stored-shapes.ts";
 
 interface RecordRow {
@@ -86,6 +86,19 @@ export function createReader(db: Db): StoreReader {
       const sql = `SELECT ${recordColumns} FROM latest_records WHERE kind = ? ${narrowed} ORDER BY row DESC`;
       const values = enquiry === undefined ? [kind] : [kind, enquiry];
       return all<RecordRow>(sql, ...values).map((row) => saved(kind, row));
+    },
+    async trialLines() {
+      const field = (name: string) => `json_extract(payload, '$.${name}') AS ${name}`;
+      const sql = `SELECT id, ${field("enquiry")}, ${field("part")}, ${field("laser")},
+        json_array_length(payload, '$.patches') AS patches
+        FROM latest_records WHERE kind = 'trial' ORDER BY row DESC`;
+      return all<TrialLine>(sql).map(({ id, enquiry, part, laser, patches }) => ({
+        id,
+        enquiry,
+        part,
+        laser,
+        patches,
+      }));
     },
     async history(kind, id) {
       const sql = "SELECT version, saved_at FROM records WHERE kind = ? AND id = ? ORDER BY version DESC";

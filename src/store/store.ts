@@ -32,6 +32,16 @@ export interface VersionLine {
   readonly savedAt: string;
 }
 
+/** What a list of many trials needs of each. */
+export interface TrialLine {
+  readonly id: string;
+  readonly enquiry: string;
+  readonly part: string;
+  readonly laser: string;
+  /** number of planned patches */
+  readonly patches: number;
+}
+
 /** One grading of one patch; later rows of the same grader supersede earlier ones, none is overwritten. */
 export interface SavedOutcome {
   /** order of arrival over all outcomes */
@@ -71,6 +81,8 @@ export interface StoreReader {
   version<K extends RecordKind>(kind: K, id: string, version: number): Promise<Saved<RecordShapes[K]> | null>;
   /** latest version of every record of a kind, last saved first; trials, samples and beliefs may be narrowed to an enquiry */
   list<K extends RecordKind>(kind: K, enquiry?: string): Promise<Saved<RecordShapes[K]>[]>;
+  /** latest version of every trial in short, last saved first; patches are counted, not read */
+  trialLines(): Promise<TrialLine[]>;
   /** newest first */
   history(kind: RecordKind, id: string): Promise<VersionLine[]>;
   /** the latest outcome of every patch and grader, by patch */
