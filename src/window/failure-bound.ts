@@ -27,7 +27,7 @@ export function cleanSitesFor(share: number, confidence = 0.95, failures = 0): n
   requireInRange("confidence", confidence, "", 1e-9, 1 - 1e-9);
   requireInteger("failures", failures, 0, 100_000);
   if (failures === 0) return Math.ceil(Math.log1p(-confidence) / Math.log1p(-share) - 1e-9);
-  const enough = (n: number): boolean => betaIncomplete(1 - share, n - failures, failures + 1) <= 1 - confidence;
+  const enough = (n: number): boolean => betaIncomplete(n - failures, failures + 1, 1 - share) <= 1 - confidence;
   let high = failures + 1;
   while (!enough(high)) high *= 2;
   let low = Math.max(failures, Math.floor(high / 2));

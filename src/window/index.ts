@@ -32,7 +32,9 @@ export {
 } from "./decision-words.ts";
 export { edgeRoom, type EdgeRoom, marginFrom, roomWords } from "./edge-room.ts";
 export { cleanSitesFor, failureUpperBound } from "./failure-bound.ts";
+export { type FlexibleMisfit, type MisfitInput, misfitCheck, type SuspectPatch } from "./flexible-misfit.ts";
 export { type FlexibleFit, type FlexibleOptions, fitFlexible } from "./flexible-model.ts";
+export { type LatentDraw, type LinkSensitivity, linkSensitivity } from "./link-sensitivity.ts";
 export { rehearse, type TrialForecast } from "./rehearse.ts";
 export { isProven, type Repeats, repeatsToProve, sameSetting } from "./same-setting.ts";
 export {
