@@ -124,7 +124,7 @@ function nextBeta(fresh: Float64Array, beta: number): number {
     if (effective(fresh, middle) >= goal) low = middle;
     else high = middle;
   }
-  return beta + Math.max(low, 1e-4);
+  return Math.min(1, beta + Math.max(low, 1e-4));
 }
 
 /** (Σw)²/Σw² of weights exp(step·ℓ). */
@@ -214,8 +214,13 @@ function moveAll(
 /** φ' = φ + γ(φ_a − φ_b) + noise, on a random part of the coordinates; a, b other particles. Symmetric. */
 function differenceMove(island: Island, m: number, size: number, proposal: Float64Array, random: RandomStream): void {
   const { count, phi } = island;
-  const a = random.integer(count);
-  const b = random.integer(count);
+  // Were a or b the particle itself, the way back would not be as likely as the way there.
+  const another = () => {
+    const k = random.integer(count - 1);
+    return k < m ? k : k + 1;
+  };
+  const a = another();
+  const b = another();
   const whole = random.next() < 0.3;
   let moved = 0;
   const pick = new Uint8Array(size);
