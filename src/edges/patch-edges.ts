@@ -16,6 +16,10 @@ export interface PatchEdges {
 export const EDGE_SPAN = 3;
 /** ln power to which an edge is found; below the scatter of any coupon. */
 const TOLERANCE = 0.03;
+/** The same for the two lesser edges, and for edges that no power of the machine comes near. */
+const COARSE = 0.08;
+const FAR_OFF = 0.3;
+const NEAR = { low: -2.2, high: 0.8 } as const;
 
 /** A patch at a factor exp(u) of the setting's power. */
 export type PatchAt = (u: number) => PatchResult;
@@ -26,7 +30,8 @@ export type PatchAt = (u: number) => PatchResult;
  * Equation: the lowest u at which residue ≤ ½, residue ≤ residueMax, meltingRatio > 1, and at which the patch is harmed
  * (grade above metalConditionMax, or damageMargin < 0), each by bracketing and halving; residue falls and harm rises with
  * power as far as the physics is monotone, else the edge is one of the crossings.
- * Units: u ln of a power factor, 1; guess likewise, where to look first. Result within ±EDGE_SPAN, to 0.03.
+ * Units: u ln of a power factor, 1; guess likewise, where to look first. Result within ±EDGE_SPAN, to 0.03 (half
+ * and melt 0.08; beyond what a machine reaches, below −2.2 or above 0.8, 0.3).
  * Errors: none beside those of `at`. Source: definition of the two edges.
  */
 export function patchEdges(
@@ -43,9 +48,9 @@ export function patchEdges(
   };
   const harmed = (r: PatchResult) => r.metalCondition > acceptance.metalConditionMax || r.damageMargin < 0;
   const clean = firstWhere(ask, known, (r) => r.residueFraction <= acceptance.residueMax, guess.clean);
-  const half = firstWhere(ask, known, (r) => r.residueFraction <= 0.5, clean);
+  const half = firstWhere(ask, known, (r) => r.residueFraction <= 0.5, clean, COARSE);
   const damage = firstWhere(ask, known, harmed, byMargin(known) ?? guess.damage);
-  const melt = firstWhere(ask, known, (r) => r.meltingRatio > 1 || harmed(r), damage);
+  const melt = firstWhere(ask, known, (r) => r.meltingRatio > 1 || harmed(r), damage, COARSE);
   return { half: Math.min(half, clean), clean, melt: Math.min(melt, damage), damage };
 }
 
@@ -66,7 +71,13 @@ function byMargin(known: Known): number | null {
 }
 
 /** Lowest u at which a condition holds that, once met, stays met; what is known already narrows the search. */
-function firstWhere(ask: PatchAt, known: Known, holds: (r: PatchResult) => boolean, guess: number): number {
+function firstWhere(
+  ask: PatchAt,
+  known: Known,
+  holds: (r: PatchResult) => boolean,
+  guess: number,
+  fine: number = TOLERANCE,
+): number {
   let low = -EDGE_SPAN;
   let high = EDGE_SPAN;
   let lowKnown = false;
@@ -86,9 +97,11 @@ function firstWhere(ask: PatchAt, known: Known, holds: (r: PatchResult) => boole
     }
   }
   // Steps out from the guess until both sides are known.
+  const close = (low: number, high: number) =>
+    high - low <= (high < NEAR.low || low > NEAR.high ? Math.max(FAR_OFF, fine) : fine);
   let step = 2 * TOLERANCE;
   let u = Math.min(high, Math.max(low, guess));
-  while (!(lowKnown && highKnown) && high - low > TOLERANCE) {
+  while (!(lowKnown && highKnown) && !close(low, high)) {
     if (lowKnown && u <= low) u = low + step;
     if (highKnown && u >= high) u = high - step;
     if (u <= -EDGE_SPAN || u >= EDGE_SPAN) {
@@ -116,7 +129,7 @@ function firstWhere(ask: PatchAt, known: Known, holds: (r: PatchResult) => boole
     }
     step *= 3;
   }
-  while (high - low > TOLERANCE) {
+  while (!close(low, high)) {
     const middle = (low + high) / 2;
     if (holds(ask(middle))) high = middle;
     else low = middle;
