@@ -33,24 +33,35 @@ const propertyOf = (name: string): string => (name.split(":").pop() as string).r
 const listed = (items: readonly string[]): string =>
   items.length < 2 ? items.join() : `${items.slice(0, -1).join(", ")} and ${items.at(-1)}`;
 
-/** What was carried, from which trial and how it was widened; one line per thing, trial and share. */
+/** Trials named in one line; of more only the number. */
+const NAMED_MOST = 3;
+
+function fromWords(beliefs: ReadonlySet<Belief>): string {
+  const trials = [...beliefs].sort((a, b) => b.patches - a.patches).map((b) => `${b.trialId} (${b.patches} patches)`);
+  const named = trials.slice(0, NAMED_MOST);
+  const rest = trials.length - named.length;
+  return `from ${trials.length === 1 ? "trial" : "trials"} ${rest > 0 ? `${named.join(", ")} and ${rest} more` : listed(named)}`;
+}
+
+/** What was carried, from which trials and how it was widened; one line per thing and share. */
 export function carriedWords(
   pieces: readonly CarriedPiece[],
   known: ReadonlyMap<string, KnownNumber>,
   part: PartEnquiry,
 ): string[] {
-  const lines = new Map<string, { thing: string; piece: CarriedPiece; names: string[] }>();
-  for (const piece of pieces) {
-    const thing = thingOf(piece.name, part);
-    const key = [thing, piece.belief.trialId, piece.share].join("|");
-    const line = lines.get(key) ?? { thing, piece, names: [] };
-    if (standsOut(known.get(piece.name))) line.names.push(propertyOf(piece.name));
+  const lines = new Map<string, { thing: string; share: number; names: Set<string>; beliefs: Set<Belief> }>();
+  for (const { name, belief, share } of pieces) {
+    if (!standsOut(known.get(name))) continue;
+    const thing = thingOf(name, part);
+    const key = `${thing}|${share}`;
+    const line = lines.get(key) ?? { thing, share, names: new Set(), beliefs: new Set() };
+    line.names.add(propertyOf(name));
+    line.beliefs.add(belief);
     lines.set(key, line);
   }
-  return [...lines.values()].flatMap(({ thing, piece: { belief, share }, names }) => {
-    if (names.length === 0) return [];
-    const what =
-      thing === SHIFT ? `${listed(names)} (${SHIFT})` : names[0] === thing ? thing : `${listed(names)} of ${thing}`;
-    return [`${what}: from trial ${belief.trialId} (${belief.patches} patches), ${shareWords(share)}`];
+  return [...lines.values()].map(({ thing, share, names, beliefs }) => {
+    const list = listed([...names]);
+    const what = thing === SHIFT ? `${list} (${SHIFT})` : list === thing ? thing : `${list} of ${thing}`;
+    return `${what}: ${fromWords(beliefs)}, ${shareWords(share)}`;
   });
 }

@@ -147,6 +147,11 @@ describe("carried", () => {
     );
     expect(words[2]).toContain("0.3 of the library's spread");
     expect(from).toEqual(["t1"]);
+    const more = [1, 2, 3, 4, 5].map((i) => belief({ trialId: `t${i}`, patches: 10 * i }));
+    expect(at(more).words[0]).toBe(
+      "absorption of white polyurethane top coat: from trials t5 (50 patches), t4 (40 patches), t3 (30 patches) and 2 more, counted half",
+    );
+    expect(at(more.slice(0, 2)).words[0]).toContain("from trials t2 (20 patches) and t1 (10 patches), counted half");
     expect(at([]).words).toEqual([]);
     expect(at([belief({ lessons: lessons.slice(2) })]).words).toEqual([
       "Earlier trials (t1) taught nothing that stands out here.",
