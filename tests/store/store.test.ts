@@ -81,6 +81,19 @@ describe("records in versions", () => {
     });
   });
 
+  it("lists trials in short, latest versions only, last saved first", async () => {
+    await store.write((t) => t.put("trial", trialRecord));
+    await store.write((t) =>
+      t.put("trial", { ...trialRecord, id: "trial-2", patches: trialRecord.patches.slice(0, 1) }),
+    );
+    await store.write((t) => t.put("trial", { ...trialRecord, laser: "pulsed-50" }));
+    const { enquiry: of, part, laser, patches } = trialRecord;
+    expect(await store.read((r) => r.trialLines())).toEqual([
+      { id: "trial-1", enquiry: of, part, laser: "pulsed-50", patches: patches.length },
+      { id: "trial-2", enquiry: of, part, laser, patches: 1 },
+    ]);
+  });
+
   it("keeps what a trial taught, in versions, and finds it by its enquiry", async () => {
     const first = beliefToWire(belief);
     await store.write((t) => t.put("belief", first));
