@@ -6,7 +6,15 @@ export {
   residueReading,
   type ResidueReading,
 } from "./evidence.ts";
+export { posteriorChecks, type PosteriorChecks, posteriorGates, type QuantityCheck } from "./diagnose.ts";
 export { effectPriors, type Layout } from "./likelihood.ts";
 export type { Island } from "./particles.ts";
+export {
+  type LeftOutPatch,
+  type PredictedCount,
+  predictiveChecks,
+  type PredictiveChecks,
+  type SurprisingPatch,
+} from "./predictive-checks.ts";
 export { quickNormal } from "./quick-normal.ts";
 export { damageShapes, referenceOf, removalShapes, shapeRow, shiftNames, shiftShapes } from "./shapes.ts";
