@@ -4,7 +4,7 @@ import { twoEdgeBarText, twoEdgeTextLegend } from "#drawing";
 import { settingLine } from "#report";
 import type { Comparison, MeasurementAdvice, SetupVerdict, Triage } from "#terms";
 import { carried, MODEL_VERSION, partCautions } from "#workflows";
-import { carriedLines, knownBeliefs } from "./known.ts";
+import { carriedLines, carriedNotes, knownBeliefs } from "./known.ts";
 import { loadPart, type PhysicsFlags, requireMetal } from "./load.ts";
 import { type SweepFlags, withProgress } from "./progress.ts";
 import { cautionLines, json } from "./show.ts";
@@ -23,7 +23,7 @@ export async function compareVerb(flags: PhysicsFlags & SweepFlags): Promise<str
   );
   const { verdicts, comparison, advice, triage } = answer.parts[0];
   const lead = verdicts.find((v) => v.best !== null);
-  const earlier = carriedLines(flags.known, { carried: carried(beliefs, part) });
+  const earlier = { carried: carried(beliefs, part) };
   const cautionsOf = (id: string) => partCautions(part, library.setup(id));
   if (flags.json) {
     return json({
@@ -31,12 +31,12 @@ export async function compareVerb(flags: PhysicsFlags & SweepFlags): Promise<str
       triage: triageToWire(triage),
       comparison: comparison && comparisonToWire(comparison, cautionsOf),
       advice: advice.map(adviceToWire),
-      ...(flags.known === undefined ? {} : { earlierTrials: earlier.map((line) => line.trim()) }),
+      ...(flags.known === undefined ? {} : { earlierTrials: carriedNotes(flags.known, earlier) }),
     });
   }
   const cautions = lead ? cautionsOf(lead.setupId) : [];
   const survey = surveyLines(triage, verdicts, comparison, advice);
-  return [part.name, ...survey, ...earlier, "", ...cautionLines(cautions)].join("\n");
+  return [part.name, ...survey, ...carriedLines(flags.known, earlier), "", ...cautionLines(cautions)].join("\n");
 }
 
 export function surveyLines(

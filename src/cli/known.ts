@@ -22,11 +22,16 @@ export async function knownBeliefs(folder: string | undefined, trials: readonly 
   return beliefsWithout(kept.map((s) => beliefFromWire(s.record)).reverse(), trials);
 }
 
-/** What of earlier trials stands behind an answer; empty where nobody asked for it. */
-export function carriedLines(folder: string | undefined, { carried }: Pick<PartModel, "carried">): string[] {
+/** What of earlier trials stands behind an answer, one sentence each; empty where nobody asked for it. */
+export function carriedNotes(folder: string | undefined, { carried }: Pick<PartModel, "carried">): readonly string[] {
   if (folder === undefined) return [];
-  if (carried.words.length === 0) return ["earlier trials: none of them speaks of this coat or metal"];
-  return ["earlier trials", ...carried.words.map((w) => `  ${w}`)];
+  return carried.words.length > 0 ? carried.words : ["Earlier trials: none of them speaks of this coat or metal."];
+}
+
+/** The same under a heading, as the verbs print it. */
+export function carriedLines(folder: string | undefined, model: Pick<PartModel, "carried">): string[] {
+  const notes = carriedNotes(folder, model);
+  return notes.length === 0 ? [] : ["", "Carried over from earlier trials", ...notes.map((note) => `  ${note}`)];
 }
 
 /** Keeps the enquiry that a trial belongs to, so that the trial is found by its stack later. */

@@ -8,7 +8,7 @@ import type { DesignName } from "#trial";
 import { invalid } from "#units";
 import { partCautions, planTrial, surveySetup } from "#workflows";
 import { readJson, writeWhole } from "./files.ts";
-import { carriedLines, keepEnquiry, knownBeliefs } from "./known.ts";
+import { carriedNotes, keepEnquiry, knownBeliefs } from "./known.ts";
 import { loadPart, modelOf, type PhysicsFlags } from "./load.ts";
 import { cautionLines, json } from "./show.ts";
 import { withStore } from "./with-store.ts";
@@ -48,7 +48,7 @@ export async function planVerb(flags: PlanFlags): Promise<string> {
     seed: flags.seed,
   });
   const cautions = partCautions(part, setup, centre);
-  const carried = carriedLines(flags.known, model).map((line) => line.trim());
+  const carried = carriedNotes(flags.known, model);
   const wire = trialToWire({ ...trial, reasons: [...trial.reasons, ...carried] }, cautions);
   const files = [join(flags.out, `${trial.id}.trial.json`), join(flags.out, `${trial.id}.run-sheet.csv`)];
   await writeWhole(files[0], `${json(wire)}\n`);

@@ -7,7 +7,7 @@ import { bowEstimate, partCautions, predict } from "#workflows";
 import { bandLines, type BandFlags, readBand } from "./predict-band.ts";
 import { bowText, readStiffness, type StiffnessFlags } from "./predict-bow.ts";
 import { readJson } from "./files.ts";
-import { carriedLines, knownBeliefs } from "./known.ts";
+import { carriedLines, carriedNotes, knownBeliefs } from "./known.ts";
 import { loadPart, modelOf, type PhysicsFlags } from "./load.ts";
 import { GRADES, cautionLines, json } from "./show.ts";
 
@@ -28,7 +28,7 @@ export async function predictVerb(flags: PredictFlags): Promise<string> {
   const setting = completeSetting(setup, parseSetting(await readJson(flags.setting as string, "setting"), setup));
   const model = modelOf(part, flags, await knownBeliefs(flags.known));
   const bare = predict(model, setup, setting);
-  const prediction = flags.json ? { ...bare, caveats: [...bare.caveats, ...carriedLines(flags.known, model)] } : bare;
+  const prediction = flags.json ? { ...bare, caveats: [...bare.caveats, ...carriedNotes(flags.known, model)] } : bare;
   const cautions = partCautions(part, setup, setting);
   if (flags.json) return json(predictionToWire(prediction, cautions));
   return [

@@ -4,7 +4,7 @@ import type { WindowResult } from "#terms";
 import { formatQuantity } from "#units";
 import { evaluateWindow, MODEL_VERSION, partCautions } from "#workflows";
 import { readJson } from "./files.ts";
-import { carriedLines, knownBeliefs } from "./known.ts";
+import { carriedNotes, knownBeliefs } from "./known.ts";
 import { loadLibrary, loadOutcomes, loadTrial, modelOf, partOf, type PhysicsFlags } from "./load.ts";
 import { cautionLines, json } from "./show.ts";
 
@@ -24,7 +24,7 @@ export async function windowVerb(flags: WindowFlags, focus: "window" | "next"): 
   const recorded = await loadOutcomes(flags.outcomes, trial, part);
   const model = modelOf(part, flags, await knownBeliefs(flags.known, [trial.id]));
   const found = evaluateWindow(model, setup, trial, recorded.accepted, { seed: flags.seed });
-  const carried = carriedLines(flags.known, model).map((line) => line.trim());
+  const carried = carriedNotes(flags.known, model);
   const window = { ...found, caveats: [...found.caveats, ...carried] };
   const cautions = partCautions(part, setup, window.recommended?.setting ?? null);
   if (flags.json)

@@ -194,13 +194,13 @@ describe("--known", () => {
     // a metal that takes up more light melts deeper
     expect(known.spreads.meltDepth_um.median).toBeGreaterThan(1.05 * plain.spreads.meltDepth_um.median);
     const words = (await predict("--known", data)).out;
-    expect(words).toContain("earlier trials\n  absorptance of Aluminium 5083");
+    expect(words).toContain("Carried over from earlier trials\n  absorptance of Aluminium 5083");
     expect((await predict()).out).not.toContain("earlier trials");
   });
 
   it("says so where nothing speaks of the part, and refuses a folder that is not there", async () => {
     const { out } = await predict("--known", data, "--part", "brackets");
-    expect(out).toContain("earlier trials: none of them speaks of this coat or metal");
+    expect(out).toContain("Earlier trials: none of them speaks of this coat or metal.");
     const { code, errors } = await predict("--known", join(folder, "nowhere"));
     expect([code, errors[0]?.replace(folder, "")]).toEqual([2, "invalid known: /nowhere (there is no such folder)"]);
   });
