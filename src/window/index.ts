@@ -40,8 +40,11 @@ export { isProven, type Repeats, repeatsToProve, sameSetting } from "./same-sett
 export {
   type Burn,
   evidenceVerdict,
+  physicsModel,
   repeatsAmong,
   sequentialTrial,
+  type TrialModel,
+  type TrialOrder,
   type TrialPolicy,
   type TrialState,
 } from "./sequential.ts";

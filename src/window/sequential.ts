@@ -1,7 +1,7 @@
 import { calibrate, calibrateFurther, type PatchEvidence, type Posterior } from "#calibration";
 import type { Ray } from "#edges";
 import type { DriftSpread, Setting, SourceKind } from "#terms";
-import { nextPicks } from "./batch.ts";
+import { type BatchPick, nextPicks } from "./batch.ts";
 import { truthDraws } from "./chances.ts";
 import { type Choice, type ChoiceTable, choiceTable } from "./choice-table.ts";
 import { chooseFastest } from "./choose.ts";
@@ -24,6 +24,8 @@ export interface TrialPolicy {
   readonly particles: number;
   readonly islands: number;
   readonly seed: number;
+  /** what earlier jobs taught of the shifts, by name */
+  readonly shifts?: ReadonlyMap<string, { readonly mean: number; readonly spread: number }>;
 }
 
 /** Patches to burn now, and what came of them. The numbers of patches go on from `burned`. */
@@ -32,11 +34,20 @@ export type Burn = (picks: readonly Choice[], burned: number) => readonly PatchE
 export interface TrialState {
   readonly patches: readonly PatchEvidence[];
   readonly settings: readonly Setting[];
-  readonly posterior: Posterior;
   readonly table: ChoiceTable;
   readonly choice: Choice | null;
   readonly verdict: StopVerdict;
 }
+
+/** What turns patches into chances of settings. It is asked again and again with more patches at the end of the list. */
+export type TrialModel = (patches: readonly PatchEvidence[]) => ChoiceTable;
+
+/** Which settings a batch burns: what the product picks, or a design of one's own. */
+export type TrialOrder = (
+  picks: readonly BatchPick[],
+  table: ChoiceTable,
+  burned: readonly Setting[],
+) => readonly Choice[];
 
 /** Good: read as clean and as undamaged, likelier than not. A half-read patch counts only where what was read is bad. */
 export function evidenceVerdict(p: PatchEvidence): boolean | null {
@@ -64,24 +75,44 @@ export function repeatsAmong(
   return { burned, good };
 }
 
-/**
- * A whole trial by the product's own rules: calibrate, choose, stop or burn the next batch. `onState` sees every state, the
- * one before the first patch included. Same input, same trial. Errors: those of `calibrate`. Source: own procedure.
- */
-export function sequentialTrial(policy: TrialPolicy, burn: Burn, onState?: (state: TrialState) => void): TrialState {
-  const { kind, draws, rays, drift } = policy;
-  const patches: PatchEvidence[] = [];
-  const settings: Setting[] = [];
+/** The product's own model: the posterior of the physics, brought forward batch by batch. */
+export function physicsModel(policy: TrialPolicy): TrialModel & { readonly posterior: () => Posterior } {
+  const { kind, draws, seed, particles, islands, shifts } = policy;
   let posterior = calibrate({
     kind,
     draws,
     patches: [],
-    seed: policy.seed,
-    particles: policy.particles,
-    islands: policy.islands,
+    seed,
+    particles,
+    islands,
+    ...(shifts === undefined ? {} : { shifts }),
   });
+  const model: TrialModel = (patches) => {
+    const known = posterior.problem.patches.length;
+    if (patches.length > known) posterior = calibrateFurther(posterior, patches.slice(known), seed + 1 + known);
+    return choiceTable(truthDraws(posterior), policy.rays, policy.drift);
+  };
+  return Object.assign(model, { posterior: () => posterior });
+}
+
+/**
+ * A whole trial by the product's own rules: weigh the evidence, choose, stop or burn the next batch. `onState` sees every
+ * state, the one before the first patch included. Same input, same trial. Errors: those of `calibrate`. Source: own procedure.
+ */
+export function sequentialTrial(
+  policy: TrialPolicy,
+  burn: Burn,
+  options: {
+    readonly model?: TrialModel;
+    readonly order?: TrialOrder;
+    readonly onState?: (state: TrialState) => void;
+  } = {},
+): TrialState {
+  const model = options.model ?? physicsModel(policy);
+  const patches: PatchEvidence[] = [];
+  const settings: Setting[] = [];
   for (let round = 0; ; round++) {
-    const table = choiceTable(truthDraws(posterior), rays, drift);
+    const table = model(patches);
     const repeats = (setting: Setting) => repeatsAmong(setting, patches, settings);
     const choice = chooseFastest(table, policy.confidence, repeats);
     const room = Math.min(policy.most - patches.length, round === 0 ? policy.firstBatch : policy.batch);
@@ -99,15 +130,12 @@ export function sequentialTrial(policy: TrialPolicy, burn: Burn, onState?: (stat
       repeats: choice === null ? null : repeats(choice.setting),
       gain,
     });
-    const state = { patches, settings, posterior, table, choice, verdict };
-    onState?.(state);
-    if (verdict !== "go on" || picks.length === 0) return state;
-    const burned = burn(
-      picks.map((p) => p.choice),
-      patches.length,
-    );
+    const state = { patches, settings, table, choice, verdict };
+    options.onState?.(state);
+    const chosen = options.order === undefined ? picks.map((p) => p.choice) : options.order(picks, table, settings);
+    if (verdict !== "go on" || chosen.length === 0) return state;
+    const burned = burn(chosen, patches.length);
     patches.push(...burned);
-    settings.push(...picks.slice(0, burned.length).map((p) => p.choice.setting));
-    posterior = calibrateFurther(posterior, burned, policy.seed + 1 + round);
+    settings.push(...chosen.slice(0, burned.length).map((c) => c.setting));
   }
 }

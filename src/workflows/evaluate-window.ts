@@ -36,6 +36,7 @@ import {
   truthDraws,
 } from "#window";
 import { type EdgeBook, edgeBook } from "./edge-book.ts";
+import { checkFit } from "./fit-checks.ts";
 import { learntProperties, learntShifts, pinnedNumbers } from "./learnt.ts";
 import { createPartModel, type PartModel } from "./part-model.ts";
 import { carried } from "./beliefs.ts";
@@ -137,6 +138,8 @@ export function evaluateTrial(
   const recommended = choice && recommendationOf(setup, book, posterior, choice, drift, repeats);
   const shown = recommended?.setting ?? likeliest(table)?.setting ?? burnedSettings[0];
   const ray = shown && (book.rays.find((r) => sameRay(r.setting, shown)) ?? book.solve(shown));
+  const pinned = ray ? pinnedNumbers(setup, ray, before, posterior) : [];
+  const checks = checkFit(posterior, pinned, options.seed);
   const result: WindowResult = {
     recommended,
     next: batch.picks.map(
@@ -151,21 +154,22 @@ export function evaluateTrial(
       shown && burnedSettings.length > 0
         ? windowPlot(setup, book, posterior, shown, drift, trial, recommended?.setting ?? null)
         : null,
-    diagnostics: diagnosticsOf(posterior, read),
+    diagnostics: { ...countsOf(read), ...checks.diagnostics },
     stop,
     learnt: {
-      pinned: ray ? pinnedNumbers(setup, ray, before, posterior) : [],
+      pinned,
       properties: learntProperties(model, posterior)
         .sort((a, b) => a.spreadLeft - b.spreadLeft)
         .slice(0, 12),
       shifts: learntShifts(posterior),
-      words: [],
+      words: checks.words,
     },
     words: recommended
       ? [...recommended.words, ...stop.words]
       : [...nothingFoundWords(table, stop.verdict), ...stop.words],
     caveats: [
       ...read.caveats,
+      ...checks.caveats,
       ...model.carried.words,
       "Chances are for production under the drift stated; scatter from coupon to coupon is kept apart and is not in them.",
     ],
@@ -255,16 +259,11 @@ function recommendationOf(
   };
 }
 
-function diagnosticsOf(posterior: Posterior, read: TrialEvidenceRead): WindowResult["diagnostics"] {
+function countsOf(read: TrialEvidenceRead): Pick<WindowResult["diagnostics"], "patches" | "clean" | "damaged"> {
   const count = (holds: (p: TrialEvidenceRead["patches"][number]) => boolean) => read.patches.filter(holds).length;
   return {
     patches: read.patches.length,
     clean: count((p) => p.residue !== null && p.residue[0] >= 0.5),
     damaged: count((p) => p.metal !== null && p.metal[2] >= 0.5),
-    rHat: 1,
-    effectiveSampleSize: 0,
-    brierClean: 0,
-    brierUndamaged: 0,
-    priorMatters: "",
   };
 }
