@@ -24,8 +24,8 @@ export async function windowVerb(flags: WindowFlags, focus: "window" | "next"): 
   const recorded = await loadOutcomes(flags.outcomes, trial, part);
   const model = modelOf(part, flags, await knownBeliefs(flags.known, [trial.id]));
   const found = evaluateWindow(model, setup, trial, recorded.accepted, { seed: flags.seed });
-  const carried = carriedNotes(flags.known, model);
-  const window = { ...found, caveats: [...found.caveats, ...carried] };
+  // The window says itself what was carried; only that nothing was has to be added.
+  const window = { ...found, caveats: [...new Set([...found.caveats, ...carriedNotes(flags.known, model)])] };
   const cautions = partCautions(part, setup, window.recommended?.setting ?? null);
   if (flags.json)
     return json(windowToWire(window, { laser: setup.id, trial: trial.id, modelVersion: MODEL_VERSION }, cautions));
