@@ -166,6 +166,27 @@ export function buildProgram(print: (text: string) => void): Command {
     .option("--data <dir>", "data folder to look in", "data")
     .action(async (question, flags) => print(await (await import("./like.ts")).likeVerb(question, flags)));
 
+  withLibrary(
+    verb(program, "beam-check", "spot, threshold, incubation and waist from burn marks, with their errors and doubts"),
+  )
+    .requiredOption(
+      "--marks <file>",
+      "CSV: energy_mJ, diameter_um or diameterX_um and diameterY_um, pulses, defocus_mm",
+    )
+    .option("--laser <id>", "set-up to compare with; its wavelength gives M²")
+    .option("--lens <id>", "lens of the set-up")
+    .option("--energy-noise <percent>", "scatter of the pulse energy from shot to shot; 1 when left out")
+    .action(async (flags) => print(await (await import("./beam-check.ts")).beamCheckVerb(flags)));
+
+  verb(program, "gauge-study", "how much of the spread of readings is the gauge's own (parts × graders × repeats)")
+    .requiredOption("--readings <file>", "CSV: part, grader, reading or reading_um, one row for each reading")
+    .action(async (flags) => print(await (await import("./gauge-study.ts")).gaugeStudyVerb(flags)));
+
+  verb(program, "agreement", "how alike graders grade: kappa of every two, and the wrong grades that it implies")
+    .requiredOption("--grades <file>", "CSV: patch, grader, grade (or filled run sheets, metalCondition read as grade)")
+    .option("--order <grade...>", "grades that are words, from one end to the other")
+    .action(async (flags) => print(await (await import("./agreement.ts")).agreementVerb(flags)));
+
   verb(program, "serve", "the web app on this machine")
     .option("--port <n>", "port on the loopback address", whole("port", 0, 65_535), 4173)
     .option("--data <dir>", "data folder", "data")

@@ -9,7 +9,7 @@ import { readQuantity } from "./quantity-field.ts";
 const decimalComma = /^([+-]?\d*),(\d+)(?=$|\s|[eE%])/;
 
 /** A number cell as text with a decimal point. */
-function pointed(cell: string, column: string, commaAllowed: boolean): string {
+export function pointed(cell: string, column: string, commaAllowed: boolean): string {
   if (!cell.includes(",")) return cell;
   if (!commaAllowed) invalid(column, cell, "", "a decimal comma needs a file separated by semicolons");
   if (!decimalComma.test(cell)) invalid(column, cell, "", "must be a number with at most one decimal comma");

@@ -23,6 +23,13 @@ export {
   nonMetals,
   type PartFile,
 } from "./enquiry-schema.ts";
+export { beamCheckToWire, type BeamCheckWire } from "./beam-check-output.ts";
+export {
+  agreementToWire,
+  type AgreementWire,
+  gaugeStudyToWire,
+  type GaugeStudyWire,
+} from "./gauging-output.ts";
 export {
   jsonSchema,
   jsonSchemaText,
@@ -31,6 +38,8 @@ export {
   validatePublished,
 } from "./json-schemas.ts";
 export { type LikeWire, likeSchema } from "./like-output.ts";
+export { parseMarksCsv } from "./marks-csv.ts";
+export { type GaugeFile, parseGradesCsv, parseReadingsCsv } from "./readings-csv.ts";
 export { type OutcomeWire, outcomeFromWire, outcomeSchema, outcomeToWire, parseOutcome } from "./outcome-wire.ts";
 export { parseOutcomesCsv, type RecordedOutcomes, type RefusedRow } from "./outcomes-csv.ts";
 export { outcomesToCsv } from "./outcomes-csv-write.ts";

@@ -1,8 +1,10 @@
 import { z } from "zod";
 import { answerSchema } from "./answer-output.ts";
+import { beamCheckSchema } from "./beam-check-output.ts";
 import { beliefSchema } from "./belief-wire.ts";
 import { comparisonSchema, triageSchema } from "./comparison-output.ts";
 import { enquirySchema } from "./enquiry-schema.ts";
+import { agreementSchema, gaugeStudySchema } from "./gauging-output.ts";
 import { likeSchema } from "./like-output.ts";
 import { outcomeSchema } from "./outcome-wire.ts";
 import { pictureSchema } from "./picture-output.ts";
@@ -32,6 +34,9 @@ const published = {
   like: [likeSchema, "output"],
   window: [windowSchema, "output"],
   answer: [answerSchema, "output"],
+  "beam-check": [beamCheckSchema, "output"],
+  "gauge-study": [gaugeStudySchema, "output"],
+  agreement: [agreementSchema, "output"],
 } as const satisfies Record<string, readonly [z.ZodType, "input" | "output"]>;
 
 export type PublishedSchema = keyof typeof published;
