@@ -1,6 +1,9 @@
 export type { References } from "./assign-slots.ts";
+export { boxBehnken } from "./box-behnken.ts";
 export { type PatchScore, type Region, regionOf, type SettingTools } from "./candidates.ts";
+export { type AxialKind, centralComposite, rotatableDistance } from "./central-composite.ts";
 export { regionQuotas } from "./choose-settings.ts";
+export { type DOptimalDesign, type DOptimalInput, dOptimal, type ModelAtHand } from "./d-optimal.ts";
 export { type DesignName, type GridPlan, gridSettings } from "./design-settings.ts";
 export { fullFactorial } from "./factorial.ts";
 export {
@@ -15,6 +18,7 @@ export {
   settingKey,
   writeFactor,
 } from "./factors.ts";
+export { definingRelation, type Fraction, fractionalFactorial, mostHalvings } from "./fractional-factorial.ts";
 export {
   couponCapacity,
   couponDefault,
@@ -27,4 +31,14 @@ export {
 } from "./layout-coupon.ts";
 export { farthestPoint } from "./maximin.ts";
 export { type PatchPlan, type PlanInput, planPatches } from "./plan-patches.ts";
-export { latinHypercube, sobolDesign } from "./unit-designs.ts";
+export { plackettBurman, type PlackettBurmanRuns, plackettBurmanRuns } from "./plackett-burman.ts";
+export {
+  dEfficiency,
+  largestCorrelation,
+  logInformation,
+  regressorCount,
+  type RegressorModel,
+  regressorRow,
+} from "./regressors.ts";
+export { twoLevelFactorial } from "./two-level.ts";
+export { closestPair, latinHypercube, sobolDesign } from "./unit-designs.ts";
