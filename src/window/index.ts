@@ -35,6 +35,13 @@ export { cleanSitesFor, failureUpperBound } from "./failure-bound.ts";
 export { type FlexibleMisfit, type MisfitInput, misfitCheck, type SuspectPatch } from "./flexible-misfit.ts";
 export { type FlexibleFit, type FlexibleOptions, fitFlexible } from "./flexible-model.ts";
 export { type LatentDraw, type LinkSensitivity, linkSensitivity } from "./link-sensitivity.ts";
+export {
+  type ProfileRange,
+  type SplitSites,
+  type TestedSite,
+  type ThresholdCurve,
+  thresholdCurve,
+} from "./threshold-curve.ts";
 export { rehearse, type TrialForecast } from "./rehearse.ts";
 export { isProven, type Repeats, repeatsToProve, sameSetting } from "./same-setting.ts";
 export {
