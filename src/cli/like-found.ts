@@ -17,14 +17,14 @@ export interface Found {
 }
 
 /** Outcomes and the setting recommended then: from the belief, else from the last answer that held the trial. */
-export async function foundIn(reader: StoreReader, one: KeptCase): Promise<Found> {
+export async function foundIn(reader: StoreReader, windows: WindowsOf, one: KeptCase): Promise<Found> {
   const outcomes = (await reader.outcomes(one.trialId)).map(outcomeFromWire);
   const counts = one.planned === null ? NOT_KEPT : tally(outcomes, one.part?.acceptance ?? null);
   if (one.belief?.recommended !== undefined) {
     const r = one.belief.recommended;
     return { ...counts, recommended: r && { ...r, from: "belief" }, noWindow: r === null };
   }
-  const window = await windowIn(reader, one);
+  const window = (await windows(one.enquiryId)).get(one.trialId) ?? null;
   const r = window?.recommended ?? null;
   return {
     ...counts,
@@ -52,15 +52,37 @@ function tally(outcomes: readonly Outcome[], acceptance: Acceptance | null) {
   return { graded: patches.size, clean, damaged };
 }
 
-/** The newest kept window of a trial. */
-async function windowIn(reader: StoreReader, one: KeptCase): Promise<WindowWire | null> {
-  for (const line of await reader.answers(one.enquiryId)) {
-    if (line.shape !== "answer" && line.shape !== "window") continue;
-    const result = (await reader.answer(line.id))?.result;
-    if (line.shape === "window" && (result as WindowWire).trial === one.trialId) return result as WindowWire;
-    if (line.shape !== "answer") continue;
-    for (const part of (result as AnswerWire).parts)
-      for (const { trial, window } of part.trials) if (trial.id === one.trialId && window !== null) return window;
+/** Windows of an enquiry's trials by the newest answers that hold them. */
+export type WindowsOf = (enquiryId: string) => Promise<ReadonlyMap<string, WindowWire>>;
+
+/** Reads each enquiry's answers once, however many of its trials are asked about. */
+export function keptWindows(reader: StoreReader): WindowsOf {
+  const read = new Map<string, Promise<ReadonlyMap<string, WindowWire>>>();
+  return (enquiryId) => {
+    const known = read.get(enquiryId) ?? windowsOf(reader, enquiryId);
+    read.set(enquiryId, known);
+    return known;
+  };
+}
+
+async function windowsOf(reader: StoreReader, enquiryId: string): Promise<ReadonlyMap<string, WindowWire>> {
+  const found = new Map<string, WindowWire>();
+  const note = (trialId: string, window: WindowWire) => {
+    if (!found.has(trialId)) found.set(trialId, window);
+  };
+  for (const line of await reader.answers(enquiryId)) {
+    if (line.shape !== "window" && line.shape !== "answer") continue;
+    const saved = await reader.answer(line.id);
+    if (saved === null) continue;
+    if (line.shape === "window") {
+      const window = saved.result as WindowWire;
+      note(window.trial, window);
+      continue;
+    }
+    for (const { trials } of (saved.result as AnswerWire).parts)
+      for (const { trial, window } of trials) if (window !== null) note(trial.id, window);
+    // A whole answer holds every trial that was graded by then: what is older cannot be newer for any of them.
+    break;
   }
-  return null;
+  return found;
 }

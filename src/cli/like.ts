@@ -12,7 +12,7 @@ import {
 } from "#workflows";
 import { readKept } from "./known.ts";
 import { keptCases } from "./like-cases.ts";
-import { foundIn } from "./like-found.ts";
+import { foundIn, keptWindows } from "./like-found.ts";
 import { type Hit, hitCautions, hitLines, hitToWire } from "./like-show.ts";
 import { loadLibrary, loadPart } from "./load.ts";
 import { cautionLines, json } from "./show.ts";
@@ -44,8 +44,9 @@ export async function likeVerb(text: string | undefined, flags: LikeFlags): Prom
     const question = await questionOf(text, flags, library);
     const { cases, notCompared } = await keptCases(reader, library);
     const near = searchLike(question.queries, cases).filter((f) => f.likeness >= LEAST);
+    const windows = keptWindows(reader);
     const hits: Hit[] = [];
-    for (const f of near.slice(0, flags.most)) hits.push({ ...f, found: await foundIn(reader, f.case) });
+    for (const f of near.slice(0, flags.most)) hits.push({ ...f, found: await foundIn(reader, windows, f.case) });
     return { question, hits, compared: cases.length, near: near.length, notCompared };
   });
   const cautions = hitCautions(answer.hits);
