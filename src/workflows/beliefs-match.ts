@@ -10,7 +10,7 @@ export interface JobSetup {
 }
 
 /** How much of a lesson counts: own choices, stated to the person each time. */
-export const SHARES = { sameMetal: 1 / 2, sameFamily: 1 / 4, shift: 1 / 4, shiftOtherSetup: 1 / 8 } as const;
+const SHARES = { sameMetal: 1 / 2, sameFamily: 1 / 4, shift: 1 / 4, shiftOtherSetup: 1 / 8 } as const;
 
 /** Share by the metal alone; 0 on another family, where neither the metal's numbers nor the bond to it carry over. */
 function metalShare(belief: Belief, stack: Stack, familyOf: FamilyOf): number {

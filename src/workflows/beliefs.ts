@@ -31,7 +31,7 @@ interface Speaker {
   readonly share: number;
 }
 
-export const NOTHING_CARRIED: Carried = { properties: new Map(), shifts: new Map(), words: [], from: [] };
+const NOTHING_CARRIED: Carried = { properties: new Map(), shifts: new Map(), words: [], from: [] };
 
 /**
  * Lessons of earlier trials that hold for this part, widened as `widened` states: half of a lesson's information on the

@@ -36,9 +36,9 @@ export { type PatchView, type PatchViewOptions, patchView } from "./patch-view.t
 export { answerOnBand, type BandAnswer, type CurvedFace, curvedFaces } from "./face-band.ts";
 export { bowEstimate, type Stiffness } from "./bow-estimate.ts";
 export { type PartHeat, partHeat, partHeatWords } from "./part-heat.ts";
-export { type Carried, type CarryOptions, carried } from "./beliefs.ts";
+export { type Carried, carried } from "./beliefs.ts";
 export { beliefsWithout } from "./beliefs-lineage.ts";
-export { type Likeness, queriesOfPart, searchLike } from "./likeness.ts";
+export { queriesOfPart, searchLike } from "./likeness.ts";
 export type { LikeCase, LikeQuery, WeightedQuery } from "./likeness-terms.ts";
-export { type LikeShelves, type ReadQuery, readLikeText } from "./likeness-text.ts";
+export { readLikeText } from "./likeness-text.ts";
 export { queryWords } from "./likeness-words.ts";

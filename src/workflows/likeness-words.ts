@@ -11,7 +11,7 @@ const coloured = (colour: string | null, name: string): string =>
 const layerName = (l: StackLayer): string => coloured(l.colour, l.kind.name);
 
 /** What was asked for as a layer, in words. */
-export function wishName({ kinds, colour }: LayerWish): string {
+function wishName({ kinds, colour }: LayerWish): string {
   if (kinds.length > 3)
     return coloured(colour, kinds.some((k) => k.group !== kinds[0]!.group) ? "layer" : kinds[0]!.group);
   return coloured(colour, kinds.map((k) => k.name).join(" or "));
