@@ -1,13 +1,15 @@
 /** Spellings that are the same word here. */
-const SPELLINGS: Readonly<Record<string, string>> = {
-  aluminum: "aluminium",
-  galvanized: "galvanised",
-  anodized: "anodised",
-  chrome: "chromium",
-  rusty: "rust",
-  rusted: "rust",
-  pu: "polyurethane",
-};
+const SPELLINGS = new Map(
+  Object.entries({
+    aluminum: "aluminium",
+    galvanized: "galvanised",
+    anodized: "anodised",
+    chrome: "chromium",
+    rusty: "rust",
+    rusted: "rust",
+    pu: "polyurethane",
+  }),
+);
 
 /** Words that say what many entries are and none in particular. */
 const COMMON = new Set(["or", "and", "rich", "low", "surface"]);
@@ -18,7 +20,7 @@ const CUT = 0.9;
 
 /** Lower-case words and numbers of a text, spelt in one way. */
 export function wordsOf(text: string): string[] {
-  return (text.toLowerCase().match(/[\p{L}\d]+/gu) ?? []).map((w) => SPELLINGS[w] ?? w);
+  return (text.toLowerCase().match(/[\p{L}\d]+/gu) ?? []).map((w) => SPELLINGS.get(w) ?? w);
 }
 
 export function namesOf(...texts: readonly string[]): string[] {

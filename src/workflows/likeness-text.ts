@@ -1,4 +1,4 @@
-import type { LayerKind, LaserSetup, Metal } from "#terms";
+import type { ColourClass, LayerKind, LaserSetup, Metal } from "#terms";
 import { invalid } from "#units";
 import { bestMatches, namesOf, wordsOf } from "./likeness-match.ts";
 import type { LayerWish, LikeQuery } from "./likeness-terms.ts";
@@ -16,29 +16,33 @@ const FILLING = new Set(
     " ",
   ),
 );
-const COLOURS: Readonly<Record<string, LayerWish["colour"]>> = {
-  white: "white",
-  pale: "white",
-  mid: "mid",
-  grey: "mid",
-  gray: "mid",
-  blue: "mid",
-  green: "mid",
-  yellow: "mid",
-  dark: "dark",
-  black: "dark",
-  clear: "clear",
-};
+const COLOURS = new Map<string, ColourClass>(
+  Object.entries({
+    white: "white",
+    pale: "white",
+    mid: "mid",
+    grey: "mid",
+    gray: "mid",
+    blue: "mid",
+    green: "mid",
+    yellow: "mid",
+    dark: "dark",
+    black: "dark",
+    clear: "clear",
+  }),
+);
 /** Words for every kind of a group. */
-const GROUPS: Readonly<Record<string, LayerKind["group"]>> = {
-  paint: "coating",
-  painted: "coating",
-  coating: "coating",
-  coat: "coating",
-  oxide: "oxide",
-  contaminant: "contaminant",
-  plating: "metallic",
-};
+const GROUPS = new Map<string, LayerKind["group"]>(
+  Object.entries({
+    paint: "coating",
+    painted: "coating",
+    coating: "coating",
+    coat: "coating",
+    oxide: "oxide",
+    contaminant: "contaminant",
+    plating: "metallic",
+  }),
+);
 const SOURCES = new Set(["pulsed", "continuous", "nanosecond"]);
 const TEXT_MAX = 400;
 
@@ -69,8 +73,8 @@ export function readLikeText(text: string, shelves: LikeShelves): ReadQuery {
       setups = found.entries;
       words = words.filter((w) => !found.used.has(w));
     }
-    const colour = words.map((w) => COLOURS[w]).find((c) => c !== undefined) ?? null;
-    words = words.filter((w) => COLOURS[w] === undefined);
+    const colour = words.map((w) => COLOURS.get(w)).find((c) => c !== undefined) ?? null;
+    words = words.filter((w) => COLOURS.get(w) === undefined);
     const takeMetal = () => {
       if (metals.length > 0) return;
       const found = bestMatches(
@@ -97,7 +101,7 @@ export function readLikeText(text: string, shelves: LikeShelves): ReadQuery {
   if (layers.length === 0 && metals.length === 0 && setups.length === 0)
     invalid(
       "question",
-      text.trim() || "empty",
+      wordsOf(text).join(" ").slice(0, 60) || "empty",
       "",
       'names no layer, metal or set-up of the library; for example "white polyurethane on 5083"',
     );
@@ -128,8 +132,8 @@ function isMetalFirst(words: readonly string[], shelves: LikeShelves): boolean {
 /** Kinds that the words name; a word for a whole group counts where nothing nearer is named. */
 function layerIn(words: readonly string[], kinds: readonly LayerKind[]) {
   const found = bestMatches(words, kinds, (k) => namesOf(k.id, k.name));
-  const groups = words.filter((w) => GROUPS[w] !== undefined);
-  const named = [...found.used].some((w) => GROUPS[w] === undefined);
+  const groups = words.filter((w) => GROUPS.get(w) !== undefined);
+  const named = [...found.used].some((w) => GROUPS.get(w) === undefined);
   if (named || groups.length === 0) return { kinds: found.entries, used: new Set([...found.used, ...groups]) };
-  return { kinds: kinds.filter((k) => groups.some((w) => GROUPS[w] === k.group)), used: new Set(groups) };
+  return { kinds: kinds.filter((k) => groups.some((w) => GROUPS.get(w) === k.group)), used: new Set(groups) };
 }

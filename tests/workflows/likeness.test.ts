@@ -1,6 +1,8 @@
+import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { parseEnquiry } from "#contract";
 import { createLibrary } from "#library";
+import { InvalidInput } from "#units";
 import { type LikeCase, queriesOfPart, queryWords, readLikeText, searchLike } from "#workflows";
 import { coatLikeness, layerLikeness } from "../../src/workflows/likeness-coat.ts";
 import { metalLikeness, setupLikeness } from "../../src/workflows/likeness-setup.ts";
@@ -183,6 +185,22 @@ describe("searchLike", () => {
   });
 });
 
+const said = [
+  "white",
+  "on",
+  "over",
+  "rust",
+  "5083",
+  "pulsed",
+  "constructor",
+  "60 um",
+  "1e999 um",
+  "zinc",
+  ",",
+  "with",
+  "0 um",
+];
+
 describe("readLikeText", () => {
   it.each([
     ["what do we know about white polyurethane on 5083?", "white polyurethane top coat on Aluminium 5083"],
@@ -206,6 +224,30 @@ describe("readLikeText", () => {
     const { query, ignored } = readLikeText("shiny alkyd 120 um on 304 for my boat", library);
     expect(query.layers?.[0]?.thickness).toBeCloseTo(120e-6, 12);
     expect(ignored).toEqual(["shiny", "my", "boat"]);
+  });
+
+  it("takes any text: understood, or refused in one line", () => {
+    expect(readLikeText("constructor toString __proto__ rust", library).ignored).toEqual([
+      "constructor",
+      "tostring",
+      "proto",
+    ]);
+    fc.assert(
+      fc.property(
+        fc.array(fc.oneof(fc.string({ maxLength: 12 }), fc.constantFrom(...said)), { maxLength: 12 }),
+        (words) => {
+          try {
+            const { query, ignored } = readLikeText(words.join(" "), library);
+            expect(query.layers.length + query.metals.length + query.setups.length).toBeGreaterThan(0);
+            expect(queryWords(query)).not.toContain("undefined");
+            expect(ignored.every((w) => typeof w === "string")).toBe(true);
+          } catch (error) {
+            expect(error).toBeInstanceOf(InvalidInput);
+          }
+        },
+      ),
+      { seed: 7, numRuns: 300 },
+    );
   });
 
   it("refuses what names nothing", () => {
