@@ -178,6 +178,11 @@ export function buildProgram(print: (text: string) => void): Command {
     .option("--energy-noise <percent>", "scatter of the pulse energy from shot to shot; 1 when left out")
     .action(async (flags) => print(await (await import("./beam-check.ts")).beamCheckVerb(flags)));
 
+  verb(program, "threshold", "where damage begins, from sites that were damaged or not: middle, spread, 1 % level")
+    .requiredOption("--sites <file>", "CSV: level_J_per_cm2 (or any unit) and damaged (yes, no), one row for each site")
+    .option("--scale <name>", "log or linear: in which of them the levels scatter evenly", "log")
+    .action(async (flags) => print(await (await import("./threshold.ts")).thresholdVerb(flags)));
+
   verb(program, "gauge-study", "how much of the spread of readings is the gauge's own (parts × graders × repeats)")
     .requiredOption("--readings <file>", "CSV: part, grader, reading or reading_um, one row for each reading")
     .action(async (flags) => print(await (await import("./gauge-study.ts")).gaugeStudyVerb(flags)));

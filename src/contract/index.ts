@@ -78,3 +78,5 @@ export {
   verdictToWire,
 } from "./verdict-output.ts";
 export { type WindowWire, windowSchema, windowToWire } from "./window-output.ts";
+export { parseSitesCsv, type SitesFile } from "./sites-csv.ts";
+export { rangeToWire, spreadToWire, type ThresholdWire } from "./threshold-output.ts";

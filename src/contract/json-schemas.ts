@@ -12,6 +12,7 @@ import { predictionSchema } from "./prediction-output.ts";
 import { recordSchema } from "./record-output.ts";
 import { sampleSchema } from "./sample-wire.ts";
 import { settingFileSchema } from "./setting-schema.ts";
+import { thresholdSchema } from "./threshold-output.ts";
 import { trialSchema } from "./trial-wire.ts";
 import { validate } from "./validate.ts";
 import { surveySchema } from "./verdict-output.ts";
@@ -37,6 +38,7 @@ const published = {
   "beam-check": [beamCheckSchema, "output"],
   "gauge-study": [gaugeStudySchema, "output"],
   agreement: [agreementSchema, "output"],
+  threshold: [thresholdSchema, "output"],
 } as const satisfies Record<string, readonly [z.ZodType, "input" | "output"]>;
 
 export type PublishedSchema = keyof typeof published;

@@ -203,3 +203,54 @@ describe("agreement", () => {
     expect(refused.errors[0]).toBe("invalid grade: thin (must be one of clean, left)");
   });
 });
+
+describe("threshold", () => {
+  // 25 runs of a published go/no-go test: middle 600.383, spread 7.895
+  const level = [
+    600, 650, 625, 612, 606, 590, 593, 611, 617, 599, 590, 616, 593, 584, 585, 615, 587, 613, 612, 589, 611, 590, 610,
+    591, 609,
+  ];
+  const failed = [0, 1, 1, 1, 1, 0, 0, 0, 1, 1, 0, 1, 1, 0, 0, 1, 0, 1, 1, 0, 1, 0, 1, 0, 1];
+  const rows = level.map((x, i) => `${x},${failed[i] === 1 ? "yes" : "no"}`);
+
+  it("prints the published shape with likelihood-ratio intervals, in the unit of the file", async () => {
+    const sites = file(["level_mJ_per_cm2,damaged", ...rows]);
+    const { code, out } = await run("threshold", "--sites", sites, "--scale", "linear", "--json");
+    expect(code).toBe(0);
+    const wire = validatePublished("threshold", JSON.parse(out), "threshold");
+    expect(wire.middle!.value).toBeCloseTo(600.383161147, 5);
+    expect(wire.middle!.low).toBeCloseTo(594.169943674, 3);
+    expect(wire.spread!.high).toBeCloseTo(16.3297965096, 3);
+    expect(wire.unit).toBe("mJ/cm2");
+  });
+
+  it("says what the sites bear: 1 % level by several curves, the bound from the lowest level, no level free of damage", async () => {
+    const { out } = await run("threshold", "--sites", file(["level_mJ_per_cm2,damaged", ...rows]));
+    expect(out).toContain("25 sites, 14 damaged");
+    expect(out).toMatch(/1 % damaged at +58\d mJ\/cm²/);
+    expect(out).toContain("by other curves through the same middle and slope");
+    expect(out).toContain("0 of 1 damaged, which bounds the share only by 95 %");
+    expect(out).toContain("takes 299 sites");
+    expect(out).toContain("a straight line drawn to 0 % passes through levels that damage");
+  });
+
+  it("0 of 10 at the lowest level bounds it by 26 %; a clean split is said", async () => {
+    const split = [...Array.from({ length: 10 }, () => "1,0"), "2,0", "3,1", "4,1"];
+    const { out } = await run("threshold", "--sites", file(["level,damaged", ...split]));
+    expect(out).toContain("Lowest level, 1: 0 of 10 damaged, which bounds the share only by 26 %");
+    expect(out).toContain("somewhere between 2 and 3, and how steeply is unknown");
+    expect(out).toContain("Firth's");
+  });
+
+  it.each([
+    [["level,damaged", "1,maybe"], "invalid damaged on line 2: maybe (must be yes, no, 1 or 0)"],
+    [["level,damaged", "0,no", "1,no", "2,yes", "3,yes"], "take --scale linear"],
+    [["level_parsec,damaged", "1,no"], "invalid column: level_parsec (must be level or end in a known unit, level_um)"],
+    [["level,damaged", "1,no", "2,no", "3,no", "4,no"], "invalid sites: none damaged"],
+    [["damaged", "yes"], "the header line needs the column level or level_<unit>"],
+  ])("refuses %s", async (lines, says) => {
+    const { code, errors } = await run("threshold", "--sites", file(lines));
+    expect(code).toBe(2);
+    expect(errors[0]).toContain(says);
+  });
+});
