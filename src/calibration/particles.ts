@@ -1,6 +1,5 @@
 import type { RandomStream } from "#numerics";
 import { type Layout, logLikelihood, type Problem } from "./likelihood.ts";
-import { damageShapes, removalShapes } from "./shapes.ts";
 
 /** Versions of the truth: each a version of the physics with its shifts, scatters and effects. */
 export interface Island {
@@ -67,7 +66,8 @@ export interface TemperOptions {
  * systematic resampling, then moves that leave the tempered posterior as it is.
  *
  * Units: 1. Range: any problem. Errors: none. Source: Del Moral, Doucet and Jasra, J. Royal Stat. Soc. B 68 (2006);
- * differential-evolution moves after ter Braak, Statistics and Computing 16 (2006).
+ * differential-evolution moves after ter Braak, Statistics and Computing 16 (2006); elliptical slices after Murray, Adams and
+ * MacKay, J. Machine Learning Research W&CP 9 (2010).
  */
 export function temper(
   start: Island,
@@ -179,37 +179,87 @@ function moveAll(
   const size = problem.layout.size;
   const n = problem.patches.length;
   const proposal = new Float64Array(size);
+  const direction = new Float64Array(size);
   let accepted = 0;
   let proposed = 0;
-  const consider = (m: number, toDraw: number) => {
-    proposed++;
-    const oldNew = logLikelihood(problem, toDraw, proposal, 0, 0, options.known);
-    const freshNew = logLikelihood(problem, toDraw, proposal, 0, options.known, n);
-    let ratio = oldNew - old[m]! + beta * (freshNew - fresh[m]!);
-    for (let k = 0; k < size; k++) {
-      const s = prior.spread[k]!;
-      const a = (proposal[k]! - prior.mean[k]!) / s;
-      const b = (phi[m * size + k]! - prior.mean[k]!) / s;
-      ratio += 0.5 * (b * b - a * a);
-    }
-    if (Math.log(random.open()) >= ratio) return;
-    accepted++;
+  let oldNew = 0;
+  let freshNew = 0;
+  /** ln of the tempered likelihood of the proposal; its two parts are kept for `take` */
+  const weigh = (toDraw: number): number => {
+    oldNew = logLikelihood(problem, toDraw, proposal, 0, 0, options.known);
+    freshNew = logLikelihood(problem, toDraw, proposal, 0, options.known, n);
+    return oldNew + beta * freshNew;
+  };
+  const take = (m: number, toDraw: number) => {
     draw[m] = toDraw;
     phi.set(proposal, m * size);
     old[m] = oldNew;
     fresh[m] = freshNew;
   };
-  for (let round = 0; round < options.moves; round++) {
-    for (let m = 0; m < count; m++) {
-      differenceMove(island, m, size, proposal, random);
-      consider(m, draw[m]!);
+  /** ln prior of a row, but for a constant */
+  const lnPrior = (row: Float64Array, at: number): number => {
+    let sum = 0;
+    for (let k = 0; k < size; k++) sum -= 0.5 * ((row[at + k]! - prior.mean[k]!) / prior.spread[k]!) ** 2;
+    return sum;
+  };
+  const difference = (m: number) => {
+    proposed++;
+    differenceMove(island, m, size, proposal, random);
+    const before = old[m]! + beta * fresh[m]! + lnPrior(phi, m * size);
+    if (Math.log(random.open()) >= weigh(draw[m]!) + lnPrior(proposal, 0) - before) return;
+    accepted++;
+    take(m, draw[m]!);
+  };
+  /** Elliptical slice: everything at once along an ellipse through the prior; what the patches say nothing of is drawn anew. */
+  const slice = (m: number) => {
+    const bar = old[m]! + beta * fresh[m]! + Math.log(random.open());
+    for (let k = 0; k < size; k++) direction[k] = prior.spread[k]! * random.normal();
+    let angle = 2 * Math.PI * random.next();
+    let low = angle - 2 * Math.PI;
+    let high = angle;
+    for (let tries = 0; tries < SLICE_TRIES; tries++) {
+      const c = Math.cos(angle);
+      const d = Math.sin(angle);
+      for (let k = 0; k < size; k++)
+        proposal[k] = prior.mean[k]! + c * (phi[m * size + k]! - prior.mean[k]!) + d * direction[k]!;
+      if (weigh(draw[m]!) > bar) return take(m, draw[m]!);
+      if (angle < 0) low = angle;
+      else high = angle;
+      angle = low + random.next() * (high - low);
+    }
+  };
+  /** One of a few versions of the physics, by their chances at shifts that keep the mean edges where they are. */
+  const swap = (m: number) => {
+    const others = Math.min(SWAPS, problem.draws - 1);
+    let total = 1;
+    const here = old[m]! + beta * fresh[m]! + lnPrior(phi, m * size);
+    let pick = -1;
+    // Gibbs over a random handful that holds the present one: a running draw needs no list of weights.
+    for (let i = 0; i < others; i++) {
       const other = random.integer(problem.draws);
       swapMove(island, problem, m, other, proposal);
-      consider(m, other);
+      const weight = Math.exp(Math.min(500, weigh(other) + lnPrior(proposal, 0) - here));
+      total += weight;
+      if (random.next() * total < weight) pick = other;
+    }
+    if (pick < 0 || pick === draw[m]) return;
+    swapMove(island, problem, m, pick, proposal);
+    weigh(pick);
+    take(m, pick);
+  };
+  for (let round = 0; round < options.moves; round++) {
+    for (let m = 0; m < count; m++) {
+      difference(m);
+      slice(m);
+      swap(m);
     }
   }
   return { accepted, proposed };
 }
+
+/** Versions of the physics that a swap chooses among beside the present one, and points that a slice tries at most. */
+const SWAPS = 24;
+const SLICE_TRIES = 30;
 
 /** φ' = φ + γ(φ_a − φ_b) + noise, on a random part of the coordinates; a, b other particles. Symmetric. */
 function differenceMove(island: Island, m: number, size: number, proposal: Float64Array, random: RandomStream): void {
@@ -236,17 +286,17 @@ function differenceMove(island: Island, m: number, size: number, proposal: Float
 }
 
 /**
- * Another version of the physics, with both threshold shifts moved so that the edges over the burned patches stay where
- * they were on the mean: φ' = φ − (mean edge of the other − mean edge)/spread. Symmetric, and of unit volume.
+ * Another version of the physics, with the shifts moved so that the edges over the burned patches stay where they were as
+ * far as shifts can do that: φ' = φ − (likeness of the other − likeness). Symmetric, and of unit volume.
  */
 function swapMove(island: Island, problem: Problem, m: number, other: number, proposal: Float64Array): void {
   const { draw, phi } = island;
-  const { layout, meanClean, meanDamage } = problem;
-  const size = layout.size;
+  const { layout, removalLikeness, damageLikeness } = problem;
+  const { size } = layout;
   proposal.set(phi.subarray(m * size, (m + 1) * size));
   const from = draw[m]!;
-  proposal[layout.removal] =
-    proposal[layout.removal]! - (meanClean[other]! - meanClean[from]!) / removalShapes[0]!.spread;
-  proposal[layout.damage] =
-    proposal[layout.damage]! + (meanDamage[from]! - meanDamage[other]!) / damageShapes[0]!.spread;
+  const removal = [removalLikeness[from]!, removalLikeness[other]!] as const;
+  const damage = [damageLikeness[from]!, damageLikeness[other]!] as const;
+  for (let k = 0; k < removal[0].length; k++) proposal[layout.removal + k]! -= removal[1][k]! - removal[0][k]!;
+  for (let k = 0; k < damage[0].length; k++) proposal[layout.damage + k]! -= damage[1][k]! - damage[0][k]!;
 }
