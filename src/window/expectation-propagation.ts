@@ -1,5 +1,10 @@
 import { cholesky, normalCdf, normalLogCdf, solveLower } from "#numerics";
 
+interface Sites {
+  readonly tau: Float64Array;
+  readonly nu: Float64Array;
+}
+
 /** Posterior of a Gaussian process seen through yes/no, approximated by a Gaussian. */
 export interface ProbitPosterior {
   /** ln of the probability of all that was seen */
@@ -7,6 +12,8 @@ export interface ProbitPosterior {
   /** ln of the probability of each patch given all others */
   readonly leaveOneOut: Float64Array;
   /** mean and variance of the latent at a new place, from its covariances with the patches and its own variance */
+  /** precision and shifted mean of each site, to begin a neighbouring fit with */
+  readonly sites: Sites;
   latent(covariances: Float64Array, own: number): { readonly mean: number; readonly variance: number };
 }
 
@@ -15,20 +22,21 @@ const sweepsMax = 100;
 /**
  * Probit classification, P(y_i | f) = Φ(s_i·f_i) with s = ±1 and f normal of mean 0 and covariance K, by expectation
  * propagation: each factor is replaced by a Gaussian site whose moments match with the others in place, in turn until
- * no site moves by more than 1e-7.
+ * no site moves by more than 1e-6.
  * @param k covariance (1), n × n row-major, positive semidefinite
  * @param seen n outcomes
+ * @param start sites of a fit with another K to begin with
  * Valid: n to some hundreds (time n³ a sweep). Throws nothing for such K; NumericalError where K is none.
  * Source: Rasmussen and Williams, Gaussian Processes for Machine Learning (2006), 3.6.
  */
-export function probitPosterior(k: Float64Array, seen: readonly boolean[]): ProbitPosterior {
+export function probitPosterior(k: Float64Array, seen: readonly boolean[], start?: Sites): ProbitPosterior {
   const n = seen.length;
   const sign = seen.map((yes) => (yes ? 1 : -1));
-  const tau = new Float64Array(n);
-  const nu = new Float64Array(n);
+  const tau = start ? Float64Array.from(start.tau) : new Float64Array(n);
+  const nu = start ? Float64Array.from(start.nu) : new Float64Array(n);
   let state = posterior(k, tau, nu, n);
   let moved = 1;
-  for (let sweep = 0; sweep < sweepsMax && moved > 1e-7; sweep++) {
+  for (let sweep = 0; sweep < sweepsMax && moved > 1e-6; sweep++) {
     const { sigma, mu } = state;
     moved = 0;
     for (let i = 0; i < n; i++) {
@@ -47,8 +55,10 @@ export function probitPosterior(k: Float64Array, seen: readonly boolean[]): Prob
       moved = Math.max(moved, Math.abs(change), Math.abs(push));
       moveSite(sigma, mu, n, i, change / (1 + change * variance), push);
     }
-    state = posterior(k, tau, nu, n);
+    // From scratch now and then: updates of rank one collect rounding.
+    if (sweep % 8 === 7) state = posterior(k, tau, nu, n);
   }
+  state = posterior(k, tau, nu, n);
   const logEvidence = evidence(state, tau, nu, sign);
   const leaveOneOut = Float64Array.from(sign, (s, i) =>
     normalLogCdf(hazard(cavityOf(state.sigma[i * n + i]!, state.mu[i]!, tau[i]!, nu[i]!), s).z),
@@ -56,6 +66,7 @@ export function probitPosterior(k: Float64Array, seen: readonly boolean[]): Prob
   return {
     logEvidence,
     leaveOneOut,
+    sites: { tau, nu },
     latent: (covariances, own) => {
       const scaled = covariances.map((value, i) => value * Math.sqrt(tau[i]!));
       const half = solveLower(state.factor, n, scaled);
@@ -79,7 +90,7 @@ interface Posterior {
   readonly weights: Float64Array;
 }
 
-/** Covariance and mean of the latent under the sites, from scratch: updates of rank one collect rounding. */
+/** Covariance and mean of the latent under the sites. */
 function posterior(k: Float64Array, tau: Float64Array, nu: Float64Array, n: number): Posterior {
   const root = tau.map(Math.sqrt);
   const b = new Float64Array(n * n);
@@ -106,9 +117,10 @@ function posterior(k: Float64Array, tau: Float64Array, nu: Float64Array, n: numb
     for (let i = 0; i < n; i++) {
       const weight = row[i]!;
       if (weight === 0) continue;
-      for (let j = 0; j < n; j++) sigma[i * n + j]! -= weight * row[j]!;
+      for (let j = i; j < n; j++) sigma[i * n + j]! -= weight * row[j]!;
     }
   }
+  for (let i = 1; i < n; i++) for (let j = 0; j < i; j++) sigma[i * n + j] = sigma[j * n + i]!;
   const mu = new Float64Array(n);
   for (let i = 0; i < n; i++) {
     let sum = 0;

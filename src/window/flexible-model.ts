@@ -1,5 +1,5 @@
 import { invalid, requireFinite } from "#units";
-import { probitPosterior, probitShare } from "./expectation-propagation.ts";
+import { type ProbitPosterior, probitPosterior, probitShare } from "./expectation-propagation.ts";
 import { covariance, type FlexibleScales, usualGrid } from "./flexible-kernel.ts";
 
 export interface FlexibleOptions {
@@ -47,12 +47,15 @@ export function fitFlexible(
     for (const value of row) requireFinite("value of a row", value);
   }
   const grid = options.grid ?? usualGrid;
+  let sites: ProbitPosterior["sites"] | undefined;
   const fits = grid.map(({ scales, weight }) => {
     const k = new Float64Array(n * n);
     for (let i = 0; i < n; i++) {
       for (let j = 0; j <= i; j++) k[i * n + j] = k[j * n + i] = covariance(rows[i]!, rows[j]!, scales);
     }
-    return { scales, posterior: probitPosterior(k, seen), prior: Math.log(weight) };
+    const posterior = probitPosterior(k, seen, sites);
+    sites = posterior.sites;
+    return { scales, posterior, prior: Math.log(weight) };
   });
   const priorSum = logSum(fits.map((f) => f.prior));
   const logWeights = fits.map((f) => f.prior - priorSum + f.posterior.logEvidence);
