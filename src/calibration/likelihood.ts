@@ -1,3 +1,4 @@
+import { cholesky, solveCholesky } from "#numerics";
 import type { SourceKind } from "#terms";
 import type { PatchEvidence } from "./evidence.ts";
 import { quickNormal } from "./quick-normal.ts";
@@ -65,9 +66,12 @@ export interface Problem {
   readonly removalRows: readonly Float64Array[];
   readonly damageRows: readonly Float64Array[];
   readonly lapseMedian: number;
-  /** mean edges over the graded patches, for each version of the physics */
-  readonly meanClean: Float64Array;
-  readonly meanDamage: Float64Array;
+  /**
+   * what the edges of each version of the physics over the burned patches look like as shifts: rows of shifts of removal and
+   * of damage that imitate them best, so that one version can be put in the place of another with the edges much the same
+   */
+  readonly removalLikeness: readonly Float64Array[];
+  readonly damageLikeness: readonly Float64Array[];
 }
 
 export function problemOf(
@@ -78,22 +82,49 @@ export function problemOf(
   lapseMedian: number = effectPriors.lapse,
 ): Problem {
   const from = referenceOf(kind);
-  const meanOver = (read: (p: PatchEvidence) => Float64Array) =>
-    Float64Array.from({ length: draws }, (_, j) => {
-      let sum = 0;
-      for (const p of patches) sum += Math.max(-1.5, Math.min(1.5, read(p)[j]! - p.x));
-      return patches.length === 0 ? 0 : sum / patches.length;
-    });
+  const removalRows = patches.map((p) => shapeRow(removalShapes, p.ray, p.x, p.thickness, from));
+  const damageRows = patches.map((p) => shapeRow(damageShapes, p.ray, p.x, p.thickness, from));
   return {
     patches,
     layout,
     draws,
-    removalRows: patches.map((p) => shapeRow(removalShapes, p.ray, p.x, p.thickness, from)),
-    damageRows: patches.map((p) => shapeRow(damageShapes, p.ray, p.x, p.thickness, from)),
+    removalRows,
+    damageRows,
     lapseMedian,
-    meanClean: meanOver((p) => p.ray.clean),
-    meanDamage: meanOver((p) => p.ray.damage),
+    removalLikeness: likenessOf(removalRows, patches, draws, (p) => p.ray.clean),
+    damageLikeness: likenessOf(damageRows, patches, draws, (p) => p.ray.damage),
   };
+}
+
+/** ln power: edges farther from a patch than this say no more than that they are far; and how well shifts need imitate. */
+const LIKENESS_REACH = 1;
+const LIKENESS_SLACK = 0.2;
+
+/**
+ * Shifts that imitate the edges of each version over the patches: (RᵀR + s²I)⁻¹Rᵀe, e the edge less the patch's power, held
+ * within ±1. Linear in e, so that going from one version to another and back ends where it began.
+ */
+function likenessOf(
+  rows: readonly Float64Array[],
+  patches: readonly PatchEvidence[],
+  draws: number,
+  edgeOf: (p: PatchEvidence) => Float64Array,
+): Float64Array[] {
+  const size = rows[0]?.length ?? 0;
+  if (size === 0) return Array.from({ length: draws }, () => new Float64Array(0));
+  const normal = new Float64Array(size * size);
+  for (const row of rows)
+    for (let a = 0; a < size; a++) for (let b = 0; b < size; b++) normal[a * size + b]! += row[a]! * row[b]!;
+  for (let a = 0; a < size; a++) normal[a * size + a]! += LIKENESS_SLACK ** 2;
+  const factor = cholesky(normal, size);
+  return Array.from({ length: draws }, (_, j) => {
+    const right = new Float64Array(size);
+    patches.forEach((p, i) => {
+      const e = Math.max(-LIKENESS_REACH, Math.min(LIKENESS_REACH, edgeOf(p)[j]! - p.x));
+      for (let a = 0; a < size; a++) right[a]! += rows[i]![a]! * e;
+    });
+    return Float64Array.from(solveCholesky(factor, size, right));
+  });
 }
 
 export const scatterOf = (median: number, z: number): number => median * Math.exp(effectPriors.scatterSpread * z);

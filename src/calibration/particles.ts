@@ -1,4 +1,5 @@
 import type { RandomStream } from "#numerics";
+import { fastNormals } from "./fast-normals.ts";
 import { type Layout, logLikelihood, type Problem } from "./likelihood.ts";
 
 /** Versions of the truth: each a version of the physics with its shifts, scatters and effects. */
@@ -24,9 +25,10 @@ export function noLessons(size: number): ShiftPrior {
 export function priorIsland(count: number, draws: number, prior: ShiftPrior, random: RandomStream): Island {
   const size = prior.mean.length;
   const order = random.shuffle(Array.from({ length: draws }, (_, j) => j));
+  const normal = fastNormals(random);
   const phi = Float64Array.from({ length: count * size }, (_, k) => {
     const i = k % size;
-    return prior.mean[i]! + prior.spread[i]! * random.normal();
+    return prior.mean[i]! + prior.spread[i]! * normal();
   });
   return { count, draw: Int32Array.from({ length: count }, (_, m) => order[m % draws]!), phi };
 }
@@ -35,10 +37,11 @@ export function priorIsland(count: number, draws: number, prior: ShiftPrior, ran
 export function widened(island: Island, from: Layout, to: Layout, random: RandomStream): Island {
   if (from.size === to.size) return island;
   const phi = new Float64Array(island.count * to.size);
+  const normal = fastNormals(random);
   for (let m = 0; m < island.count; m++) {
     const a = m * from.size;
     const b = m * to.size;
-    for (let k = 0; k < to.size; k++) phi[b + k] = random.normal();
+    for (let k = 0; k < to.size; k++) phi[b + k] = normal();
     for (let k = 0; k < from.couponRemoval; k++) phi[b + k] = island.phi[a + k]!;
     for (let c = 0; c < from.coupons; c++) {
       phi[b + to.couponRemoval + c] = island.phi[a + from.couponRemoval + c]!;
@@ -179,6 +182,7 @@ function moveAll(
   const size = problem.layout.size;
   const n = problem.patches.length;
   const proposal = new Float64Array(size);
+  const normal = fastNormals(random);
   const direction = new Float64Array(size);
   let accepted = 0;
   let proposed = 0;
@@ -204,7 +208,7 @@ function moveAll(
   };
   const difference = (m: number) => {
     proposed++;
-    differenceMove(island, m, size, proposal, random);
+    differenceMove(island, m, size, proposal, random, normal);
     const before = old[m]! + beta * fresh[m]! + lnPrior(phi, m * size);
     if (Math.log(random.open()) >= weigh(draw[m]!) + lnPrior(proposal, 0) - before) return;
     accepted++;
@@ -213,7 +217,7 @@ function moveAll(
   /** Elliptical slice: everything at once along an ellipse through the prior; what the patches say nothing of is drawn anew. */
   const slice = (m: number) => {
     const bar = old[m]! + beta * fresh[m]! + Math.log(random.open());
-    for (let k = 0; k < size; k++) direction[k] = prior.spread[k]! * random.normal();
+    for (let k = 0; k < size; k++) direction[k] = prior.spread[k]! * normal();
     let angle = 2 * Math.PI * random.next();
     let low = angle - 2 * Math.PI;
     let high = angle;
@@ -262,7 +266,14 @@ const SWAPS = 24;
 const SLICE_TRIES = 30;
 
 /** φ' = φ + γ(φ_a − φ_b) + noise, on a random part of the coordinates; a, b other particles. Symmetric. */
-function differenceMove(island: Island, m: number, size: number, proposal: Float64Array, random: RandomStream): void {
+function differenceMove(
+  island: Island,
+  m: number,
+  size: number,
+  proposal: Float64Array,
+  random: RandomStream,
+  normal: () => number,
+): void {
   const { count, phi } = island;
   // Were a or b the particle itself, the way back would not be as likely as the way there.
   const another = () => {
@@ -281,7 +292,7 @@ function differenceMove(island: Island, m: number, size: number, proposal: Float
   const gamma = random.next() < 0.1 ? 1 : (2.38 / Math.sqrt(2 * Math.max(1, moved))) * (0.5 + random.next());
   for (let k = 0; k < size; k++) {
     const at = phi[m * size + k]!;
-    proposal[k] = pick[k] === 1 ? at + gamma * (phi[a * size + k]! - phi[b * size + k]!) + 0.05 * random.normal() : at;
+    proposal[k] = pick[k] === 1 ? at + gamma * (phi[a * size + k]! - phi[b * size + k]!) + 0.05 * normal() : at;
   }
 }
 
