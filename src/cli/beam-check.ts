@@ -1,6 +1,6 @@
 import { lensOf, spotDiameterAt } from "#beam";
 import { beamCheckToWire, parseMarksCsv } from "#contract";
-import { type BeamCheck, checkBeam, type Estimate, type SpotGroup } from "#gauging";
+import { type BeamCheck, checkBeam, type Estimate, incubatedThreshold, type SpotGroup } from "#gauging";
 import { cautionsFor } from "#safety";
 import type { LaserSetup, Lens } from "#terms";
 import { formatNumber, formatQuantity, formatRange, invalid, parseQuantity } from "#units";
@@ -90,13 +90,15 @@ function groupLines(group: SpotGroup, several: boolean): string[] {
   ];
 }
 
-function seriesLines({ incubation, focus }: BeamCheck): string[] {
+function seriesLines({ groups, incubation, focus }: BeamCheck): string[] {
   const lines: string[] = [];
+  const most = Math.max(...groups.map((g) => g.pulses));
   if (incubation !== null) {
     lines.push(
       "Incubation: F_N = F_1·N^(S − 1)",
       `  S                          ${shown(incubation.exponent, "")}`,
       `  threshold of one pulse     ${shown(incubation.first, "J/cm2")}`,
+      `  by this law after ${most} pulses, the most that were burned: ${formatQuantity(incubatedThreshold(incubation.first.value, most, Math.min(1.5, Math.max(0, incubation.exponent.value))), "J/cm2")}`,
     );
   }
   if (focus !== null) {

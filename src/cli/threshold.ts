@@ -1,5 +1,5 @@
 import { parseSitesCsv, rangeToWire, type SitesFile, spreadToWire, type ThresholdWire } from "#contract";
-import { formatNumber, fromSI, invalid, requireOneOf, unitLabel } from "#units";
+import { formatNumber, fromSI, invalid, requireOneOf, toSI, unitLabel } from "#units";
 import {
   cleanSitesFor,
   failureUpperBound,
@@ -118,11 +118,15 @@ function curveLines(
   const { slowTail, fastTail } = wire.onePercentOtherCurves!;
   const { probit, logit, cloglog } = found.deviance;
   const spread = wire.spread!;
+  const { level } = wire.lowest;
+  const lowest = wire.unit === "" ? level : toSI(level, wire.unit);
+  const lowestWords = linkSensitivity([found.latentAt(wire.scale === "log" ? Math.log(lowest) : lowest)]).words;
   const factor = wire.scale === "log" ? `a factor of ${formatNumber(Math.exp(spread.value), 3)}` : range(spread);
   return [
     `  half of the sites damaged at  ${range(wire.middle!)}`,
     `  spread from site to site      ${factor}`,
     `  1 % damaged at                ${range(wire.onePercent!)}`,
     `  by other curves through the same middle and slope: ${size(slowTail)} to ${size(fastTail)}. The sites hardly tell them apart (deviance ${formatNumber(probit, 3)} probit, ${formatNumber(logit, 3)} logit, ${formatNumber(cloglog, 3)} complementary log-log), the 1 % level hangs on it.`,
+    `  At the lowest level: ${lowestWords}`,
   ];
 }

@@ -1,6 +1,7 @@
 import { chiSquareQuantile, findRoot, minimise1d, normalLogCdf, normalQuantile } from "#numerics";
 import { invalid, requireFinite } from "#units";
 import { fitCloglog, fitLogit, fitProbit } from "./binary-regression.ts";
+import type { LatentDraw } from "./link-sensitivity.ts";
 
 /** One site of a go/no-go test: level and whether it was damaged. */
 export interface TestedSite {
@@ -21,6 +22,8 @@ export interface ThresholdCurve {
   readonly spread: ProfileRange;
   /** level at which `share` of the sites are damaged */
   quantile(share: number): ProfileRange;
+  /** mean and standard error, in probits, of how far a level lies on the undamaged side */
+  latentAt(level: number): LatentDraw;
   /** deviances by three links: how well the sites tell them apart */
   readonly deviance: { readonly probit: number; readonly logit: number; readonly cloglog: number };
 }
@@ -82,6 +85,11 @@ export function thresholdCurve(sites: readonly TestedSite[]): ThresholdCurve | S
     quantile: (share) => {
       if (!(share > 0 && share < 1)) invalid("share damaged", share, "", "must be between 0 and 1");
       return levelOf(profile.quantile(normalQuantile(share)));
+    },
+    latentAt: (level) => {
+      const x = (2 * (level - centre)) / width;
+      const [[vA, vAB], [, vB]] = probit.covariance as [[number, number], [number, number]];
+      return { mean: -(a + b * x), deviation: Math.sqrt(Math.max(0, vA + 2 * x * vAB + x * x * vB)) };
     },
     deviance: { probit: probit.deviance, logit: fitLogit(data).deviance, cloglog: fitCloglog(data).deviance },
   };

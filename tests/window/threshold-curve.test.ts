@@ -33,6 +33,16 @@ describe("threshold of a go/no-go test", () => {
     expect(one.high! - one.low!).toBeGreaterThan(2 * (curve.middle.high! - curve.middle.low!));
   });
 
+  it("places a level on the probit scale with its standard error, least near the middle", () => {
+    expect(curve.latentAt(600.383161147).mean).toBeCloseTo(0, 6);
+    expect(curve.latentAt(600.383161147 - 7.89463274894).mean).toBeCloseTo(1, 6);
+    expect(curve.latentAt(600).deviation).toBeLessThan(curve.latentAt(580).deviation);
+    // d(z at the middle)/dμ = 1/σ: the error of the middle by the curvature lies within its likelihood-ratio interval
+    const error = curve.latentAt(600.383161147).deviation * 7.89463274894;
+    expect(1.96 * error).toBeGreaterThan(5.5);
+    expect(1.96 * error).toBeLessThan(6.5);
+  });
+
   it("does not hang on the unit", () => {
     const inMicro = thresholdCurve(stents.map((s) => ({ ...s, level: s.level * 1e-6 }))) as ThresholdCurve;
     expect(inMicro.spread.value * 1e6).toBeCloseTo(curve.spread.value, 6);
