@@ -123,3 +123,11 @@ export interface DriftSpread {
   readonly speed: Ratio;
   readonly thickness: Ratio;
 }
+
+/** One production day: factors on delivered power, spot diameter, speed and layer thickness. */
+export interface DriftCase {
+  readonly power: Ratio;
+  readonly spot: Ratio;
+  readonly speed: Ratio;
+  readonly thickness: Ratio;
+}
