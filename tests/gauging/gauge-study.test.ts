@@ -35,6 +35,16 @@ describe("gauge study of the AIAG's 10 parts, 3 graders, 3 repeats", () => {
     expect(100 * study.gaugeShare).toBeCloseTo(26.678049841, 8);
   });
 
+  it("by ranges with 3 parts, 2 graders, 2 repeats, by hand", () => {
+    const study = rangeStudy(
+      [0, 2, 4].map((part) => [0, 1].map((grader) => [part + grader - 0.1, part + grader + 0.1])),
+    );
+    const repeat = 0.2 * 0.8862;
+    expect(study.repeat).toBeCloseTo(repeat, 12);
+    expect(study.grader).toBeCloseTo(Math.sqrt(0.7071 ** 2 - repeat ** 2 / 6), 12);
+    expect(study.part).toBeCloseTo(4 * 0.5231, 12);
+  });
+
   it("leaves the unpooled interaction at 0, and says so", () => {
     expect(gaugeStudy(readings).unpooled).toMatchObject({ interaction: 0, clipped: ["part × grader"] });
   });
