@@ -41,7 +41,7 @@ describe("gauge study of the AIAG's 10 parts, 3 graders, 3 repeats", () => {
     );
     const repeat = 0.2 * 0.8862;
     expect(study.repeat).toBeCloseTo(repeat, 12);
-    expect(study.grader).toBeCloseTo(Math.sqrt(0.7071 ** 2 - repeat ** 2 / 6), 12);
+    expect(study.grader).toBeCloseTo(Math.sqrt((7071 / 1e4) ** 2 - repeat ** 2 / 6), 12);
     expect(study.part).toBeCloseTo(4 * 0.5231, 12);
   });
 
