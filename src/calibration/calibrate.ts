@@ -35,6 +35,8 @@ export interface Posterior {
   readonly acceptance: number;
   readonly stages: number;
   readonly moves: number;
+  /** particles that an island keeps once there are patches; before, there are more of them */
+  readonly count: number;
 }
 
 /**
@@ -53,12 +55,14 @@ export function calibrate(input: CalibrateInput): Posterior {
   const random = createRandom(input.seed);
   const layout = layoutFor(input.patches);
   const prior = shiftPrior(layout, input.shifts);
+  const count = Math.floor(particles / islands);
   const start = Array.from({ length: islands }, (_, i) =>
-    priorIsland(Math.floor(particles / islands), input.draws, prior, random.substream(i)),
+    priorIsland(AHEAD * count, input.draws, prior, random.substream(i)),
   );
   const problem = problemOf(input.patches, input.kind, input.draws, layout, lapse);
   return run(
     start,
+    count,
     problem,
     prior,
     input.kind,
@@ -80,11 +84,16 @@ export function calibrateFurther(before: Posterior, more: readonly PatchEvidence
   const prior = extended(before.prior, before.layout, layout);
   const start = before.islands.map((island, i) => widened(island, before.layout, layout, random.substream(i)));
   const problem = problemOf(patches, before.kind, before.problem.draws, layout, before.problem.lapseMedian);
-  return run(start, problem, prior, before.kind, before.problem.patches.length, before.moves, random.substream(99));
+  const known = before.problem.patches.length;
+  return run(start, before.count, problem, prior, before.kind, known, before.moves, random.substream(99));
 }
+
+/** How many times more particles an update starts from than it keeps: a narrow posterior must find its first ones. */
+const AHEAD = 8;
 
 function run(
   start: readonly Island[],
+  count: number,
   problem: Problem,
   prior: ShiftPrior,
   kind: SourceKind,
@@ -92,7 +101,11 @@ function run(
   moves: number,
   random: ReturnType<typeof createRandom>,
 ): Posterior {
-  const done = start.map((island, i) => temper(island, problem, prior, { known, moves }, random.substream(i)));
+  const options = { known, moves, count };
+  const done =
+    problem.patches.length === 0
+      ? start.map((island) => ({ island, stages: 0, acceptance: 1 }))
+      : start.map((island, i) => temper(island, problem, prior, options, random.substream(i)));
   return {
     kind,
     layout: problem.layout,
@@ -102,6 +115,7 @@ function run(
     acceptance: done.reduce((sum, d) => sum + d.acceptance, 0) / done.length,
     stages: Math.max(...done.map((d) => d.stages)),
     moves,
+    count,
   };
 }
 

@@ -1,6 +1,7 @@
 import type { RandomStream } from "#numerics";
 import { fastNormals } from "./fast-normals.ts";
-import { type Layout, logLikelihood, type Problem } from "./likelihood.ts";
+import type { Layout, Problem } from "./likelihood.ts";
+import { Weigher } from "./weigher.ts";
 
 /** Versions of the truth: each a version of the physics with its shifts, scatters and effects. */
 export interface Island {
@@ -62,6 +63,8 @@ export interface TemperOptions {
   /** patches that the particles know already; the rest is new */
   readonly known: number;
   readonly moves: number;
+  /** particles to end with; the start may have more, so that a narrow posterior finds its first ones */
+  readonly count: number;
 }
 
 /**
@@ -79,46 +82,50 @@ export function temper(
   options: TemperOptions,
   random: RandomStream,
 ): { readonly island: Island; readonly stages: number; readonly acceptance: number } {
-  const { count } = start;
   const size = problem.layout.size;
   const n = problem.patches.length;
+  let { count } = start;
   let draw = Int32Array.from(start.draw);
   let phi = Float64Array.from(start.phi);
-  const old = new Float64Array(count);
-  const fresh = new Float64Array(count);
+  let old = new Float64Array(count);
+  let fresh = new Float64Array(count);
+  const weigher = new Weigher(problem);
+  const first = new Float64Array(2 * n);
   for (let m = 0; m < count; m++) {
-    old[m] = logLikelihood(problem, draw[m]!, phi, m * size, 0, options.known);
-    fresh[m] = logLikelihood(problem, draw[m]!, phi, m * size, options.known, n);
+    weigher.shifts(phi, m * size, first, 0);
+    weigher.noise(phi, m * size);
+    old[m] = weigher.weigh(draw[m]!, first, 0, 0, options.known);
+    fresh[m] = weigher.weigh(draw[m]!, first, 0, options.known, n);
   }
   let beta = 0;
   let stages = 0;
   let accepted = 0;
   let proposed = 0;
   while (beta < 1 && stages < STAGES_MAX) {
-    const next = stages === STAGES_MAX - 1 ? 1 : nextBeta(fresh, beta);
-    const parents = resample(fresh, next - beta, random);
-    draw = draw.map((_, m) => draw[parents[m]!]!);
+    const next = stages === STAGES_MAX - 1 ? 1 : nextBeta(fresh, beta, ESS_SHARE * options.count);
+    const parents = resample(fresh, next - beta, options.count, random);
     const before = phi;
-    phi = new Float64Array(before.length);
+    count = options.count;
+    phi = new Float64Array(count * size);
     for (let m = 0; m < count; m++) phi.set(before.subarray(parents[m]! * size, (parents[m]! + 1) * size), m * size);
-    const oldBefore = Float64Array.from(old);
-    const freshBefore = Float64Array.from(fresh);
-    for (let m = 0; m < count; m++) {
-      old[m] = oldBefore[parents[m]!]!;
-      fresh[m] = freshBefore[parents[m]!]!;
-    }
+    const inherit = <T extends Float64Array | Int32Array>(values: T, made: T): T => {
+      for (let m = 0; m < count; m++) made[m] = values[parents[m]!]!;
+      return made;
+    };
+    draw = inherit(draw, new Int32Array(count));
+    old = inherit(old, new Float64Array(count));
+    fresh = inherit(fresh, new Float64Array(count));
     beta = next;
     stages++;
-    const moved = moveAll({ count, draw, phi }, problem, prior, options, beta, old, fresh, random);
+    const moved = moveAll({ count, draw, phi }, weigher, problem, prior, options, beta, old, fresh, random);
     accepted += moved.accepted;
     proposed += moved.proposed;
   }
   return { island: { count, draw, phi }, stages, acceptance: proposed === 0 ? 1 : accepted / proposed };
 }
 
-/** Largest step of the tempering that leaves half of the particles effective. */
-function nextBeta(fresh: Float64Array, beta: number): number {
-  const goal = ESS_SHARE * fresh.length;
+/** Largest step of the tempering that leaves so many particles effective. */
+function nextBeta(fresh: Float64Array, beta: number, goal: number): number {
   if (effective(fresh, 1 - beta) >= goal) return 1;
   let low = 0;
   let high = 1 - beta;
@@ -144,9 +151,8 @@ function effective(log: Float64Array, step: number): number {
   return (sum * sum) / square;
 }
 
-/** Systematic resampling by weights exp(step·ℓ): the parent of each particle. */
-function resample(log: Float64Array, step: number, random: RandomStream): Int32Array {
-  const count = log.length;
+/** Systematic resampling to `count` by weights exp(step·ℓ): the parent of each particle. */
+function resample(log: Float64Array, step: number, count: number, random: RandomStream): Int32Array {
   let most = Number.NEGATIVE_INFINITY;
   for (const l of log) if (l > most) most = l;
   const weights = log.map((l) => Math.exp(step * (l - most)));
@@ -156,7 +162,7 @@ function resample(log: Float64Array, step: number, random: RandomStream): Int32A
   let at = 0;
   let upTo = weights[0]!;
   for (let m = 0; m < count; m++) {
-    while (upTo < place && at < count - 1) upTo += weights[++at]!;
+    while (upTo < place && at < log.length - 1) upTo += weights[++at]!;
     parents[m] = at;
     place += total / count;
   }
@@ -170,6 +176,7 @@ interface Moved {
 
 function moveAll(
   island: Island,
+  weigher: Weigher,
   problem: Problem,
   prior: ShiftPrior,
   options: TemperOptions,
@@ -181,35 +188,47 @@ function moveAll(
   const { count, draw, phi } = island;
   const size = problem.layout.size;
   const n = problem.patches.length;
-  const proposal = new Float64Array(size);
   const normal = fastNormals(random);
+  const proposal = new Float64Array(size);
   const direction = new Float64Array(size);
+  /** shifts of the patches: of the particle, of the proposal, of a direction, of the mean of the prior */
+  const here = new Float64Array(2 * n);
+  const there = new Float64Array(2 * n);
+  const along = new Float64Array(2 * n);
+  const middle = new Float64Array(2 * n);
+  weigher.shifts(prior.mean, 0, middle, 0);
   let accepted = 0;
   let proposed = 0;
   let oldNew = 0;
   let freshNew = 0;
-  /** ln of the tempered likelihood of the proposal; its two parts are kept for `take` */
-  const weigh = (toDraw: number): number => {
-    oldNew = logLikelihood(problem, toDraw, proposal, 0, 0, options.known);
-    freshNew = logLikelihood(problem, toDraw, proposal, 0, options.known, n);
+  /** ln of the tempered likelihood at the shifts of the proposal; its two parts are kept for `take` */
+  const weigh = (version: number): number => {
+    oldNew = weigher.weigh(version, there, 0, 0, options.known);
+    freshNew = weigher.weigh(version, there, 0, options.known, n);
     return oldNew + beta * freshNew;
   };
-  const take = (m: number, toDraw: number) => {
-    draw[m] = toDraw;
+  const take = (m: number, version: number) => {
+    draw[m] = version;
     phi.set(proposal, m * size);
+    here.set(there);
     old[m] = oldNew;
     fresh[m] = freshNew;
   };
   /** ln prior of a row, but for a constant */
   const lnPrior = (row: Float64Array, at: number): number => {
     let sum = 0;
-    for (let k = 0; k < size; k++) sum -= 0.5 * ((row[at + k]! - prior.mean[k]!) / prior.spread[k]!) ** 2;
+    for (let k = 0; k < size; k++) {
+      const z = (row[at + k]! - prior.mean[k]!) / prior.spread[k]!;
+      sum -= 0.5 * z * z;
+    }
     return sum;
   };
   const difference = (m: number) => {
     proposed++;
     differenceMove(island, m, size, proposal, random, normal);
     const before = old[m]! + beta * fresh[m]! + lnPrior(phi, m * size);
+    weigher.shifts(proposal, 0, there, 0);
+    weigher.noise(proposal, 0);
     if (Math.log(random.open()) >= weigh(draw[m]!) + lnPrior(proposal, 0) - before) return;
     accepted++;
     take(m, draw[m]!);
@@ -218,6 +237,7 @@ function moveAll(
   const slice = (m: number) => {
     const bar = old[m]! + beta * fresh[m]! + Math.log(random.open());
     for (let k = 0; k < size; k++) direction[k] = prior.spread[k]! * normal();
+    weigher.shifts(direction, 0, along, 0);
     let angle = 2 * Math.PI * random.next();
     let low = angle - 2 * Math.PI;
     let high = angle;
@@ -226,33 +246,44 @@ function moveAll(
       const d = Math.sin(angle);
       for (let k = 0; k < size; k++)
         proposal[k] = prior.mean[k]! + c * (phi[m * size + k]! - prior.mean[k]!) + d * direction[k]!;
+      // The shifts are linear in the row, so they turn along with it.
+      for (let i = 0; i < 2 * n; i++) there[i] = middle[i]! + c * (here[i]! - middle[i]!) + d * along[i]!;
+      weigher.noise(proposal, 0);
       if (weigh(draw[m]!) > bar) return take(m, draw[m]!);
       if (angle < 0) low = angle;
       else high = angle;
       angle = low + random.next() * (high - low);
     }
   };
-  /** One of a few versions of the physics, by their chances at shifts that keep the mean edges where they are. */
+  /** One of a few versions of the physics, by their chances at shifts that keep the edges where they are. */
   const swap = (m: number) => {
     const others = Math.min(SWAPS, problem.draws - 1);
     let total = 1;
-    const here = old[m]! + beta * fresh[m]! + lnPrior(phi, m * size);
+    const before = old[m]! + beta * fresh[m]! + lnPrior(phi, m * size);
     let pick = -1;
+    weigher.noise(phi, m * size);
+    const own = weigher.likeness(draw[m]!);
+    const place = (other: number) => {
+      swapMove(island, problem, m, other, proposal);
+      const like = weigher.likeness(other);
+      for (let i = 0; i < 2 * n; i++) there[i] = here[i]! - (like[i]! - own[i]!);
+    };
     // Gibbs over a random handful that holds the present one: a running draw needs no list of weights.
     for (let i = 0; i < others; i++) {
       const other = random.integer(problem.draws);
-      swapMove(island, problem, m, other, proposal);
-      const weight = Math.exp(Math.min(500, weigh(other) + lnPrior(proposal, 0) - here));
+      place(other);
+      const weight = Math.exp(Math.min(500, weigh(other) + lnPrior(proposal, 0) - before));
       total += weight;
       if (random.next() * total < weight) pick = other;
     }
     if (pick < 0 || pick === draw[m]) return;
-    swapMove(island, problem, m, pick, proposal);
+    place(pick);
     weigh(pick);
     take(m, pick);
   };
   for (let round = 0; round < options.moves; round++) {
     for (let m = 0; m < count; m++) {
+      weigher.shifts(phi, m * size, here, 0);
       difference(m);
       slice(m);
       swap(m);
@@ -262,7 +293,7 @@ function moveAll(
 }
 
 /** Versions of the physics that a swap chooses among beside the present one, and points that a slice tries at most. */
-const SWAPS = 24;
+const SWAPS = 6;
 const SLICE_TRIES = 30;
 
 /** φ' = φ + γ(φ_a − φ_b) + noise, on a random part of the coordinates; a, b other particles. Symmetric. */

@@ -1,0 +1,134 @@
+import { effectPriors, lapseOf, type Problem, scatterOf } from "./likelihood.ts";
+import { quickNormal } from "./quick-normal.ts";
+
+/** Products of chances below this are taken into the logarithm, so that none of them leaves the doubles. */
+const SMALL = 1e-200;
+
+/**
+ * The likelihood of `logLikelihood`, laid out for a sampler that asks a million times: edges version by version, shifts of
+ * all patches worked out once per row and then combined, one logarithm for many patches. Same numbers to rounding.
+ */
+export class Weigher {
+  readonly #problem: Problem;
+  readonly #n: number;
+  /** edges less the patch's power: half, clean, melt, damage of each patch, version by version */
+  readonly #edges: Float64Array;
+  /** chances of the three classes of both readings of each patch */
+  readonly #weights: Float64Array;
+  readonly #read: Uint8Array;
+  readonly #versions: (Float64Array | undefined)[];
+  #inverseRemoval = 1;
+  #inverseDamage = 1;
+  #lapse = 0;
+
+  constructor(problem: Problem) {
+    const { patches, draws } = problem;
+    const n = patches.length;
+    this.#problem = problem;
+    this.#n = n;
+    this.#versions = new Array<Float64Array | undefined>(draws);
+    this.#edges = new Float64Array(4 * n * draws);
+    for (let j = 0; j < draws; j++) {
+      for (let i = 0; i < n; i++) {
+        const { ray, x } = patches[i]!;
+        const at = 4 * (j * n + i);
+        this.#edges[at] = ray.half[j]! - x;
+        this.#edges[at + 1] = ray.clean[j]! - x;
+        this.#edges[at + 2] = ray.melt[j]! - x;
+        this.#edges[at + 3] = ray.damage[j]! - x;
+      }
+    }
+    this.#weights = new Float64Array(6 * n);
+    this.#read = new Uint8Array(n);
+    patches.forEach(({ residue, metal }, i) => {
+      if (residue) this.#weights.set(residue, 6 * i);
+      if (metal) this.#weights.set(metal, 6 * i + 3);
+      this.#read[i] = (residue ? 1 : 0) + (metal ? 2 : 0);
+    });
+  }
+
+  /** Shifts of both edges of every patch by one row of coordinates, removal and damage in turn; linear in the row. */
+  shifts(phi: Float64Array, at: number, out: Float64Array, outAt: number): void {
+    const { layout, removalRows, damageRows, patches } = this.#problem;
+    for (let i = 0; i < this.#n; i++) {
+      const removalRow = removalRows[i]!;
+      const damageRow = damageRows[i]!;
+      const { coupon, grader } = patches[i]!;
+      let removal =
+        effectPriors.couponRemoval * phi[at + layout.couponRemoval + coupon]! +
+        effectPriors.graderRemoval * phi[at + layout.graderRemoval + grader]!;
+      for (let k = 0; k < removalRow.length; k++) removal += removalRow[k]! * phi[at + k]!;
+      let damage =
+        effectPriors.couponDamage * phi[at + layout.couponDamage + coupon]! +
+        effectPriors.graderDamage * phi[at + layout.graderDamage + grader]!;
+      for (let k = 0; k < damageRow.length; k++) damage += damageRow[k]! * phi[at + layout.damage + k]!;
+      out[outAt + 2 * i] = removal;
+      out[outAt + 2 * i + 1] = damage;
+    }
+  }
+
+  /** Shifts of the patches by what a version looks like as shifts, see `Problem.removalLikeness`. */
+  likeness(version: number): Float64Array {
+    const known = this.#versions[version];
+    if (known) return known;
+    const { removalRows, damageRows, removalLikeness, damageLikeness } = this.#problem;
+    const removal = removalLikeness[version]!;
+    const damage = damageLikeness[version]!;
+    const made = new Float64Array(2 * this.#n);
+    for (let i = 0; i < this.#n; i++) {
+      let r = 0;
+      let d = 0;
+      for (let k = 0; k < removal.length; k++) r += removalRows[i]![k]! * removal[k]!;
+      for (let k = 0; k < damage.length; k++) d += damageRows[i]![k]! * damage[k]!;
+      made[2 * i] = r;
+      made[2 * i + 1] = d;
+    }
+    this.#versions[version] = made;
+    return made;
+  }
+
+  /** Takes scatter and mis-grading from a row: they hold for all that is weighed next. */
+  noise(phi: Float64Array, at: number): void {
+    const { layout, lapseMedian } = this.#problem;
+    this.#inverseRemoval = 1 / scatterOf(effectPriors.scatterRemoval, phi[at + layout.scatter]!);
+    this.#inverseDamage = 1 / scatterOf(effectPriors.scatterDamage, phi[at + layout.scatter + 1]!);
+    this.#lapse = lapseOf(lapseMedian, phi[at + layout.lapse]!);
+  }
+
+  /** ln likelihood of patches `first` to `last` − 1 in a version, their edges moved by `shifts`; equation as `logLikelihood`. */
+  weigh(version: number, shifts: Float64Array, at: number, first: number, last: number): number {
+    const edges = this.#edges;
+    const weights = this.#weights;
+    const inverse = this.#inverseRemoval;
+    const inverseHarm = this.#inverseDamage;
+    const right = 1 - this.#lapse;
+    const wrong = this.#lapse / 3;
+    let product = 1;
+    let sum = 0;
+    let e = 4 * (version * this.#n + first);
+    for (let i = first; i < last; i++, e += 4) {
+      const read = this.#read[i]!;
+      const w = 6 * i;
+      if ((read & 1) === 1) {
+        const shift = shifts[at + 2 * i]!;
+        const clean = quickNormal(-(edges[e + 1]! + shift) * inverse);
+        const half = Math.max(clean, quickNormal(-(edges[e]! + shift) * inverse));
+        product *=
+          right * (weights[w]! * clean + weights[w + 1]! * (half - clean) + weights[w + 2]! * (1 - half)) + wrong;
+      }
+      if ((read & 2) === 2) {
+        const shift = shifts[at + 2 * i + 1]!;
+        const whole = quickNormal((edges[e + 2]! + shift) * inverseHarm);
+        const accepted = Math.max(whole, quickNormal((edges[e + 3]! + shift) * inverseHarm));
+        product *=
+          right * (weights[w + 3]! * whole + weights[w + 4]! * (accepted - whole) + weights[w + 5]! * (1 - accepted)) +
+          wrong;
+      }
+      if (product < SMALL) {
+        sum += Math.log(product);
+        product = 1;
+      }
+    }
+    return sum + Math.log(product);
+  }
+}
