@@ -1,6 +1,6 @@
 import { findRoot, median } from "#numerics";
 import type { Joule, Metre } from "#terms";
-import { invalid, requireFinite, requireInRange, requirePositive } from "#units";
+import { invalid, requireInRange, requirePositive } from "#units";
 import { type Estimate, knownErrors, logEstimate } from "./estimate.ts";
 import { type WeightedLine, weightedLine } from "./weighted-line.ts";
 
@@ -71,7 +71,8 @@ export function fitSpot(marks: readonly BurnMark[], energyNoise = usualEnergyNoi
   const sLogFluence = Math.sqrt(vLevel / line.slope ** 2 + (dSlope - 1 / line.slope) ** 2 * vSlope);
   const logThreshold = line.centre - ratio;
   const logRadius = 0.5 * Math.log(line.slope / 2);
-  requireFinite("threshold energy", Math.exp(logThreshold), "J");
+  // Beyond these the slope itself is not sure to be above 0, and the threshold could lie anywhere.
+  if (!(sLogRadius < 0.5 && sLogThreshold < 3)) tooScattered(marks);
   return {
     marks,
     radius: logEstimate(logRadius, sLogRadius, df),
@@ -116,6 +117,10 @@ function weigh(marks: readonly BurnMark[], energyNoise: number, scatter: number)
   return found!;
 }
 
+function tooScattered(marks: readonly BurnMark[]): never {
+  return invalid("burn marks", marks.length, "", "scatter too much about any line to give a spot");
+}
+
 /** The scatter of one diameter at which χ² equals its degrees of freedom; 0 where the energy noise alone explains it. */
 function scatterOf(marks: readonly BurnMark[], at: (scatter: number) => Weighed): Metre {
   const excess = (scatter: number): number => {
@@ -125,6 +130,6 @@ function scatterOf(marks: readonly BurnMark[], at: (scatter: number) => Weighed)
   if (!(excess(0) > 0)) return 0;
   const largest = Math.max(...marks.map((mark) => mark.diameter));
   const most = median(marks.map((mark) => mark.diameter)) / 2;
-  if (!(excess(most) < 0)) invalid("burn marks", marks.length, "", "scatter too much about any line to give a spot");
+  if (!(excess(most) < 0)) tooScattered(marks);
   return findRoot(excess, 0, most, { tolerance: 1e-6 * largest });
 }

@@ -105,6 +105,8 @@ describe("spot and threshold from burn marks", () => {
     expect(() => fitSpot([mark(1, 1), mark(2, 2)])).toThrow("invalid burn marks: 2 (at least 3 for each spot)");
     expect(() => fitSpot([mark(1, 1), mark(1, 2), mark(1, 3)])).toThrow("invalid points of a line");
     expect(() => fitSpot([mark(1, 3), mark(2, 2), mark(3, 1)])).toThrow("must grow with the pulse energy");
+    const wild = [60, 5, 90, 70, 95, 60, 5, 90].map((d, i) => mark(1.3 ** i, d));
+    expect(() => fitSpot(wild)).toThrow("scatter too much about any line to give a spot");
     expect(() => fitSpot([mark(1, 3), mark(2, 0), mark(3, 1)])).toThrow("invalid mark diameter: 0 m");
     expect(() => fitSpot([{ ...mark(1, 3), uncertainty: 1 }, mark(2, 4), mark(3, 5)])).toThrow(
       "invalid uncertainty of a diameter: missing",
