@@ -120,7 +120,17 @@ export function buildProgram(print: (text: string) => void): Command {
     .option("--setting <file>", "plan around this setting instead of the best predicted one")
     .option("--patches <n>", "patches in all, references and repeats included", whole("patches", 4, 2000), 48)
     .option("--repeats <n>", "patches of these that repeat another", whole("repeats", 0, 2000))
-    .option("--design <name>", "space-filling, grid or factorial", "space-filling")
+    .option(
+      "--design <name>",
+      "physics-guided, factorial, fractional-factorial, plackett-burman, central-composite, box-behnken, latin-hypercube, space-filling, grid or d-optimal",
+      "physics-guided",
+    )
+    .option("--face-centred", "axial points of a central composite on the faces instead of rotatable")
+    .option("--gap-limit <K>", "most that earlier patches may have warmed a patch by when it is burned; 15 K")
+    .option("--coupon <size>", "coupon, width x height in mm; 150x100")
+    .option("--patch <size>", "patch, width x height in mm; 15x15")
+    .option("--gap <mm>", "least gap between patches; 5 mm, more where heat asks for it")
+    .option("--rim <mm>", "rim of the coupon kept free; 10 mm")
     .option("--id <id>", "name of the trial")
     .option("--out <dir>", "folder for the sheets and the trial file", "out")
     .option("--data <dir>", "also keep the trial in this data folder")

@@ -4,8 +4,8 @@ import { type EnquiryFile, parseEnquiryFile, parseSetting, runSheetCsv, type Tri
 import { couponSvg } from "#drawing";
 import { couponPdf } from "#papers";
 import type { StoreTransaction } from "#store";
-import type { DesignName } from "#trial";
-import { invalid } from "#units";
+import { couponDefault, designNames, patchDefault } from "#trial";
+import { invalid, requireOneOf } from "#units";
 import { partCautions, planTrial, surveySetup } from "#workflows";
 import { readJson, writeWhole } from "./files.ts";
 import { carriedNotes, keepEnquiry, knownBeliefs } from "./known.ts";
@@ -19,10 +19,57 @@ export interface PlanFlags extends PhysicsFlags {
   readonly patches: number;
   readonly repeats?: number;
   readonly design: string;
+  readonly faceCentred?: boolean;
+  readonly gapLimit?: string;
+  readonly coupon?: string;
+  readonly patch?: string;
+  readonly gap?: string;
+  readonly rim?: string;
   readonly id?: string;
   readonly out: string;
   readonly data?: string;
   readonly json?: boolean;
+}
+
+/** Reads "150x100" in mm into metres. */
+function sizeOf(name: string, text: string): { width: number; height: number } {
+  const [width, height, ...rest] = text.trim().split(/\s*[x×]\s*/i);
+  if (width === undefined || height === undefined || rest.length > 0)
+    return invalid(name, text, "mm", "width x height, for example 150x100");
+  return { width: lengthOf(`${name} width`, width), height: lengthOf(`${name} height`, height) };
+}
+
+/** Reads a number of a unit as it is typed. */
+function numberOf(name: string, text: string, unit: string, least: "above 0" | "0 or more" = "above 0"): number {
+  const value = text.trim() === "" ? Number.NaN : Number(text);
+  if (!Number.isFinite(value) || value < 0 || (value === 0 && least === "above 0"))
+    return invalid(name, text, unit, `a number, ${least}`);
+  return value;
+}
+
+/** Reads mm into metres. */
+function lengthOf(name: string, text: string, least: "above 0" | "0 or more" = "above 0"): number {
+  return numberOf(name, text, "mm", least) / 1e3;
+}
+
+/** The options of a plan that say which design and how the patches lie. */
+function layoutOptions(flags: PlanFlags) {
+  const size = flags.coupon === undefined ? couponDefault : sizeOf("coupon", flags.coupon);
+  const design = requireOneOf("design", flags.design, designNames);
+  if (flags.faceCentred && design !== "central-composite")
+    invalid("face-centred", design, "", "only goes with the design central-composite");
+  return {
+    design,
+    ...(flags.faceCentred ? { axial: "face" as const } : {}),
+    ...(flags.gapLimit === undefined ? {} : { gapLimit: numberOf("gap limit", flags.gapLimit, "K") }),
+    patch: flags.patch === undefined ? patchDefault : sizeOf("patch", flags.patch),
+    coupon: {
+      width: size.width,
+      height: size.height,
+      rim: flags.rim === undefined ? couponDefault.rim : lengthOf("rim", flags.rim, "0 or more"),
+      gap: flags.gap === undefined ? couponDefault.gap : lengthOf("gap", flags.gap, "0 or more"),
+    },
+  };
 }
 
 /** `plan`: the patches of a trial and the sheets to burn them from. */
@@ -43,7 +90,7 @@ export async function planVerb(flags: PlanFlags): Promise<string> {
     enquiryId: enquiry.id,
     centre,
     count: flags.patches,
-    design: flags.design as DesignName,
+    ...layoutOptions(flags),
     ...(flags.repeats === undefined ? {} : { replicates: flags.repeats }),
     seed: flags.seed,
   });

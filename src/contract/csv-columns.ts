@@ -23,6 +23,7 @@ export const planColumns: readonly string[] = [
   "width_mm",
   "height_mm",
   "role",
+  "wait_s",
   "laser",
   "lens",
   "power_W",

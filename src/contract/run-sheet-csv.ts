@@ -42,6 +42,7 @@ export function runSheetCsv(
       width_mm: String(out(patch.width, "mm")),
       height_mm: String(out(patch.height, "mm")),
       role: patch.role,
+      wait_s: patch.wait === undefined ? "" : String(out(patch.wait, "s")),
       laser: safeText(setup.id),
       ...settingCells(patch),
     };

@@ -1,5 +1,5 @@
 import { z } from "zod";
-import type { PlannedPatch, Trial } from "#terms";
+import type { PatchSpacing, PlannedPatch, Trial } from "#terms";
 import { InvalidInput } from "#units";
 import { finite, idField, lineField, share, words } from "./fields.ts";
 import { settingSchema } from "./setting-schema.ts";
@@ -20,9 +20,28 @@ const patchSchema = z.strictObject({
   role: z.enum(["test", "replicate", "untouched", "cleaned-reference"]),
   setting: settingSchema.nullable().meta({ description: "null for a patch that no setting is planned for" }),
   runOrder: z.int().min(0).max(100_000).meta({ description: "from 1 in the randomised order; 0 for untouched" }),
+  wait_s: finite
+    .min(0)
+    .max(1e6)
+    .optional()
+    .meta({ description: "to wait after the burn before, so that its heat has spread" }),
   replicateOf: z.int().min(1).nullable(),
   predictedClean: share.nullable(),
   predictedUndamaged: share.nullable(),
+});
+
+const rise = finite.min(0).max(1e5);
+
+const spacingSchema = z.strictObject({
+  gap_mm: position.meta({ description: "between neighbouring patches" }),
+  gapNeeded_mm: position
+    .nullable()
+    .meta({ description: "would do without any wait; null when no gap on this coupon does" }),
+  wait_s: finite.min(0).max(1e6).meta({ description: "longest wait before a patch" }),
+  limit_K: rise.meta({ description: "that earlier patches may have warmed a patch by when it is burned" }),
+  warmest_K: rise.meta({ description: "highest that the plan comes to" }),
+  couponRise_K: rise.meta({ description: "mean rise of a coupon after its last patch" }),
+  words: z.string().max(2000),
 });
 
 export const trialSchema = z
@@ -38,6 +57,7 @@ export const trialSchema = z
       .min(1)
       .max(10_000),
     patches: z.array(patchSchema).min(1).max(10_000),
+    spacing: spacingSchema.optional().meta({ description: "what keeps the heat of one patch from the next" }),
     reasons: words,
     cautions: words.default([]),
     modelVersion: z.string().max(300),
@@ -57,9 +77,34 @@ function patchToWire(patch: PlannedPatch): TrialWire["patches"][number] {
     role: patch.role,
     setting: patch.setting === null ? null : settingToWire(patch.setting),
     runOrder: patch.runOrder,
+    ...(patch.wait === undefined ? {} : { wait_s: out(patch.wait, "s") }),
     replicateOf: patch.replicateOf,
     predictedClean: outOrNull(patch.predictedClean, ""),
     predictedUndamaged: outOrNull(patch.predictedUndamaged, ""),
+  };
+}
+
+function spacingToWire(spacing: PatchSpacing): NonNullable<TrialWire["spacing"]> {
+  return {
+    gap_mm: out(spacing.gap, "mm"),
+    gapNeeded_mm: outOrNull(spacing.gapNeeded, "mm"),
+    wait_s: out(spacing.wait, "s"),
+    limit_K: out(spacing.limit, "K"),
+    warmest_K: out(spacing.warmest, "K"),
+    couponRise_K: out(spacing.couponRise, "K"),
+    words: spacing.words,
+  };
+}
+
+function spacingFromWire(wire: NonNullable<TrialWire["spacing"]>): PatchSpacing {
+  return {
+    gap: into(wire.gap_mm, "mm"),
+    gapNeeded: wire.gapNeeded_mm === null ? null : into(wire.gapNeeded_mm, "mm"),
+    wait: into(wire.wait_s, "s"),
+    limit: into(wire.limit_K, "K"),
+    warmest: into(wire.warmest_K, "K"),
+    couponRise: into(wire.couponRise_K, "K"),
+    words: wire.words,
   };
 }
 
@@ -79,6 +124,7 @@ export function trialToWire(trial: Trial, cautions: readonly string[]): TrialWir
       label: c.label,
     })),
     patches: trial.patches.map(patchToWire),
+    ...(trial.spacing === undefined ? {} : { spacing: spacingToWire(trial.spacing) }),
     reasons: [...trial.reasons],
     cautions: [...cautions],
     modelVersion: trial.modelVersion,
@@ -100,14 +146,16 @@ export function trialFromWire(wire: TrialWire): Trial {
       height: into(c.height_mm, "mm"),
       label: c.label,
     })),
-    patches: wire.patches.map(({ x_mm, y_mm, width_mm, height_mm, setting, ...same }) => ({
+    patches: wire.patches.map(({ x_mm, y_mm, width_mm, height_mm, wait_s, setting, ...same }) => ({
       ...same,
+      ...(wait_s === undefined ? {} : { wait: into(wait_s, "s") }),
       x: into(x_mm, "mm"),
       y: into(y_mm, "mm"),
       width: into(width_mm, "mm"),
       height: into(height_mm, "mm"),
       setting: setting === null ? null : settingFromWire(setting),
     })),
+    ...(wire.spacing === undefined ? {} : { spacing: spacingFromWire(wire.spacing) }),
     reasons: wire.reasons,
     modelVersion: wire.modelVersion,
   };

@@ -56,7 +56,13 @@ export function couponSvg(trial: Trial, coupon: Coupon, options: CouponOptions):
       hatch(`${id}-cleaned`, theme.line, 1.6, 0.35, 0),
     ),
     label(margin, 4.2, `Coupon ${coupon.label}`, 3.2, theme.ink, { "font-weight": "bold" }),
-    label(margin, 7.6, `trial ${trial.id} · set-up ${trial.setupId} · seed ${trial.seed}`, 2.3, theme.muted),
+    label(
+      margin,
+      7.6,
+      `trial ${trial.id} · set-up ${trial.setupId} · seed ${trial.seed}${spacingWords(trial)}`,
+      2.3,
+      theme.muted,
+    ),
     element(
       "g",
       { transform: `translate(${margin} ${headerHeight})` },
@@ -96,12 +102,21 @@ function patchMark(
     lines.splice(3, 0, element("rect", { ...backing, y: y + height - small - 1.2, height: small + 0.9 }));
   }
   lines.push(label(x + 0.8, y + height - 0.9, under, small, theme.muted));
+  if (patch.wait !== undefined && patch.wait > 0)
+    lines.push(label(x + 0.8, y + height - 1.3 - small, `wait ${Math.ceil(patch.wait)} s`, small, theme.ink));
   if (state !== undefined && !reference) {
     lines.push(outcomeMark(state, x + width * 0.62, y + height * 0.48, height * 0.13, theme));
     const letter = outcomeWords[state].letter;
     lines.push(label(x + width - 1, y + size * 0.8 + 0.4, letter, small, theme.ink, { "text-anchor": "end" }));
   }
   return element("g", {}, ...lines);
+}
+
+/** Gap and longest wait, where they were worked out. */
+function spacingWords({ spacing }: Trial): string {
+  if (spacing === undefined) return "";
+  const gap = ` · gap ${Number(fromSI(spacing.gap, "mm").toFixed(1))} mm`;
+  return spacing.wait > 0 ? `${gap} · wait first where a patch says so` : gap;
 }
 
 function roleWords(patch: PlannedPatch): string {

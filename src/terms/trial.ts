@@ -1,4 +1,5 @@
 import type { AcceptanceTest, MetalConditionGrade } from "./enquiry.ts";
+import type { Kelvin, Metre, Second } from "./quantities.ts";
 import type { Setting } from "./setting.ts";
 
 export type PatchRole = "test" | "replicate" | "untouched" | "cleaned-reference";
@@ -16,6 +17,8 @@ export interface PlannedPatch {
   readonly setting: Setting | null;
   /** 1-based position in the randomised run order; 0 for untouched */
   readonly runOrder: number;
+  /** s to wait after the burn before, so that its heat has spread; absent where it was not worked out */
+  readonly wait?: Second;
   /** patch number that this one repeats, or null */
   readonly replicateOf: number | null;
   readonly predictedClean: number | null;
@@ -30,6 +33,23 @@ export interface Coupon {
   readonly label: string;
 }
 
+/** What keeps the heat of one patch from the next. */
+export interface PatchSpacing {
+  /** m between neighbouring patches as they are laid out */
+  readonly gap: Metre;
+  /** m that alone would keep every neighbour below the limit at all times; null when no gap on this coupon does */
+  readonly gapNeeded: Metre | null;
+  /** s, longest wait before a patch */
+  readonly wait: Second;
+  /** K that earlier patches may have warmed a patch by when it is burned */
+  readonly limit: Kelvin;
+  /** K, highest that the plan comes to with its waits */
+  readonly warmest: Kelvin;
+  /** K, mean rise of a coupon after its last patch, the highest of all coupons */
+  readonly couponRise: Kelvin;
+  readonly words: string;
+}
+
 export interface Trial {
   readonly id: string;
   readonly enquiryId: string;
@@ -39,6 +59,8 @@ export interface Trial {
   readonly seed: number;
   readonly coupons: readonly Coupon[];
   readonly patches: readonly PlannedPatch[];
+  /** absent in plans made without the heat of their patches */
+  readonly spacing?: PatchSpacing;
   /** why these patches, one sentence each */
   readonly reasons: readonly string[];
   readonly modelVersion: string;

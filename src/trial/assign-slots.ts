@@ -2,6 +2,8 @@ import type { RandomStream } from "#numerics";
 import type { PlannedPatch } from "#terms";
 import type { PlanCandidate } from "./candidates.ts";
 import type { PatchSize, Slot } from "./layout-coupon.ts";
+import { orderApart } from "./run-order.ts";
+import { shareOverCoupons } from "./share-coupons.ts";
 
 /** A patch to burn before it has a place; `repeats` is the index of the item that it repeats, or null. */
 export interface BurnItem {
@@ -16,38 +18,59 @@ export interface References {
   readonly cleaned: number;
 }
 
+export interface Assignment {
+  readonly patches: readonly PlannedPatch[];
+  /** largest correlation of a control with the coupon, 0 to 1; 0 on one coupon */
+  readonly couponCorrelation: number;
+  /** patches that touch the one burned before them */
+  readonly touching: number;
+}
+
 /**
  * Gives every item a place, a number and a turn. References stand first (untouched) and last (cleaned) on each
- * coupon; burned patches are shuffled over the rest, a repeat on another coupon than its original where there is one;
- * run order is random within each coupon, coupon after coupon. Numbers follow the slots. Lengths m.
+ * coupon; burned patches are shared over the coupons so that the coupon does not pass for an effect, a repeat on
+ * another coupon than its original; places are random; run order is random within each coupon, coupon after coupon,
+ * with neighbours seldom one after the other. Numbers follow the slots. Lengths m.
  * Needs as many items as there are slots beside the references.
  */
 export function assignSlots(
   items: readonly BurnItem[],
   slots: readonly Slot[],
   patch: PatchSize,
+  gap: number,
   references: References,
   random: RandomStream,
-): PlannedPatch[] {
+): Assignment {
   const roles = slots.map((slot, i) => roleOf(slots, i, slot.coupon, references));
-  const free = slots.map((_, i) => i).filter((i) => roles[i] === "burn");
-  const order = random.shuffle(items.map((_, i) => i));
-  separateRepeats(
-    order,
-    items,
-    free.map((i) => slots[i]!.coupon),
+  const coupons = [...new Set(slots.map((slot) => slot.coupon))];
+  const free = coupons.map((coupon) =>
+    slots.map((_, i) => i).filter((i) => roles[i] === "burn" && slots[i]!.coupon === coupon),
+  );
+  const shared = shareOverCoupons(
+    items.map(({ candidate, repeats }) => ({ point: candidate.point, repeats })),
+    free.map((places) => places.length),
+    random,
   );
   const itemAt = new Map<number, number>();
   const slotOf = new Map<number, number>();
-  order.forEach((item, k) => {
-    itemAt.set(free[k]!, item);
-    slotOf.set(item, free[k]!);
-  });
   const runOrder = new Map<number, number>();
-  for (const coupon of new Set(slots.map((slot) => slot.coupon))) {
-    for (const i of random.shuffle(free.filter((k) => slots[k]!.coupon === coupon))) runOrder.set(i, runOrder.size + 1);
-  }
-  return slots.map((slot, i) => {
+  let touching = 0;
+  free.forEach((places, c) => {
+    const mine = random.shuffle(items.map((_, i) => i).filter((i) => shared.coupon[i] === c));
+    places.forEach((slot, k) => {
+      itemAt.set(slot, mine[k]!);
+      slotOf.set(mine[k]!, slot);
+    });
+    const run = orderApart(
+      places.map((slot) => slots[slot]!),
+      patch.width + gap,
+      patch.height + gap,
+      random,
+    );
+    for (const k of run.order) runOrder.set(places[k]!, runOrder.size + 1);
+    touching += run.touching;
+  });
+  const patches = slots.map((slot, i): PlannedPatch => {
     const item = itemAt.has(i) ? items[itemAt.get(i)!]! : null;
     const role = roles[i]!;
     return {
@@ -65,6 +88,7 @@ export function assignSlots(
       predictedUndamaged: item?.candidate.score?.undamaged ?? null,
     };
   });
+  return { patches, couponCorrelation: shared.correlation, touching };
 }
 
 function roleOf(
@@ -77,19 +101,4 @@ function roleOf(
   const last = slots.findLastIndex((slot) => slot.coupon === coupon);
   if (index - first < references.untouched) return "untouched";
   return last - index < references.cleaned ? "cleaned-reference" : "burn";
-}
-
-/** Swaps a repeat that sits on its original's coupon with a first burn from another coupon, where that helps. */
-function separateRepeats(order: number[], items: readonly BurnItem[], coupons: readonly number[]): void {
-  for (let k = 0; k < order.length; k++) {
-    const original = items[order[k]!]!.repeats;
-    if (original === null) continue;
-    const home = coupons[order.indexOf(original)]!;
-    if (coupons[k] !== home) continue;
-    const repeated = new Set(items.map((item) => item.repeats));
-    const other = order.findIndex(
-      (item, j) => coupons[j] !== home && items[item]!.repeats === null && !repeated.has(item),
-    );
-    if (other >= 0) [order[k], order[other]] = [order[other]!, order[k]!];
-  }
 }

@@ -1,5 +1,6 @@
-import type { Setting } from "#terms";
+import type { LaserSetup, Setting } from "#terms";
 import { InvalidInput } from "#units";
+import { asDelivered, isDelivered } from "./deliverable.ts";
 import { type Factor, settingAt, settingKey, settingPoint } from "./factors.ts";
 import { sobolDesign } from "./unit-designs.ts";
 
@@ -22,6 +23,7 @@ export interface PlanCandidate {
 
 /** What the planner must be handed to try a setting. */
 export interface SettingTools {
+  readonly setup: LaserSetup;
   readonly roundToMachine: (setting: Setting) => Setting;
   /** throws InvalidInput when the set-up cannot run the setting */
   readonly check: (setting: Setting) => void;
@@ -41,16 +43,40 @@ export function regionOf(score: PatchScore | null): Region {
   return score.clean > 0.5 && score.undamaged > 0.5 ? "inside" : "outside";
 }
 
-/** Keeps what the set-up can run, once each, as it can be set. */
+/**
+ * Keeps what the set-up can run, once each, as it can be set; settings that deliver the same are the same. Scores what
+ * it keeps at once, or with `scoring` false only when asked (`scored`).
+ */
 export class CandidatePool {
   readonly candidates: PlanCandidate[] = [];
   readonly #seen = new Set<string>();
   readonly #factors: readonly Factor[];
   readonly #tools: SettingTools;
 
-  constructor(factors: readonly Factor[], tools: SettingTools) {
+  readonly #scoring: boolean;
+
+  constructor(factors: readonly Factor[], tools: SettingTools, scoring = true) {
     this.#factors = factors;
     this.#tools = tools;
+    this.#scoring = scoring;
+  }
+
+  /** Whether the set-up can run a setting as it stands and gives the power that is set. */
+  runs(setting: Setting): boolean {
+    try {
+      this.#tools.check(setting);
+      return isDelivered(this.#tools.setup, setting);
+    } catch (error) {
+      if (error instanceof InvalidInput) return false;
+      throw error;
+    }
+  }
+
+  /** A candidate with its score and region. */
+  scored(candidate: PlanCandidate): PlanCandidate {
+    if (candidate.score !== null || this.#tools.score === undefined) return candidate;
+    const score = this.#tools.score(candidate.setting);
+    return { ...candidate, score, region: regionOf(score) };
   }
 
   /** Adds a setting after rounding; null when the set-up cannot run it or it is there already. */
@@ -63,11 +89,16 @@ export class CandidatePool {
       if (error instanceof InvalidInput) return null;
       throw error;
     }
-    const key = settingKey(setting);
+    const key = settingKey(asDelivered(this.#tools.setup, setting));
     if (this.#seen.has(key)) return null;
     this.#seen.add(key);
-    const score = this.#tools.score?.(setting) ?? null;
-    const candidate = { setting, point: settingPoint(this.#factors, setting), score, region: regionOf(score) };
+    const bare: PlanCandidate = {
+      setting,
+      point: settingPoint(this.#factors, setting),
+      score: null,
+      region: regionOf(null),
+    };
+    const candidate = this.#scoring ? this.scored(bare) : bare;
     this.candidates.push(candidate);
     return candidate;
   }
@@ -77,10 +108,11 @@ const block = 64;
 
 /**
  * Fills a pool with Sobol points in the logarithms of the factors, block by block, until `enough` says so or `most`
- * points were tried. Fixed by `seed`.
+ * points were tried. Power beyond the pulse energy is taken back to it. Fixed by `seed`.
  */
 export function fillPool(
   pool: CandidatePool,
+  setup: LaserSetup,
   centre: Setting,
   factors: readonly Factor[],
   seed: number,
@@ -90,7 +122,7 @@ export function fillPool(
   if (factors.length === 0) return;
   for (let tried = 0; tried < most && !enough(pool.candidates); tried += block) {
     for (const t of sobolDesign(Math.min(block, most - tried), factors.length, seed, tried)) {
-      pool.add(settingAt(centre, factors, t));
+      pool.add(asDelivered(setup, settingAt(centre, factors, t)));
     }
   }
 }

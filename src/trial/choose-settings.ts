@@ -54,6 +54,26 @@ export function chooseSpread(
   return chosen.slice(already.length);
 }
 
+/** Chooses `count` candidates, each time the one farthest from all chosen. Fewer when the candidates run out. */
+export function chooseFarthest(
+  candidates: readonly PlanCandidate[],
+  already: readonly PlanCandidate[],
+  count: number,
+): PlanCandidate[] {
+  const points = candidates.map((c) => c.point);
+  const taken = new Set(already);
+  const chosen = already.map((c) => c.point);
+  const added: PlanCandidate[] = [];
+  while (added.length < count) {
+    const index = farthestPoint(points, chosen, (i) => !taken.has(candidates[i]!));
+    if (index < 0) break;
+    added.push(candidates[index]!);
+    taken.add(candidates[index]!);
+    chosen.push(points[index]!);
+  }
+  return added;
+}
+
 /**
  * The settings worth repeating, in order: the first (the centre), then in turn the likeliest good one and the ones
  * nearest to each edge; without scores the order of the plan.

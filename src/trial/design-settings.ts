@@ -1,9 +1,22 @@
 import type { Setting } from "#terms";
 import { invalid, requireInteger } from "#units";
 import { fullFactorial } from "./factorial.ts";
-import { type Factor, type FactorName, settingAt, writeFactor } from "./factors.ts";
+import { type Factor, type FactorName, writeFactor } from "./factors.ts";
 
-export type DesignName = "grid" | "space-filling" | "factorial";
+/** Designs that a plan can follow; the first is taken where none is named. */
+export const designNames = [
+  "physics-guided",
+  "factorial",
+  "fractional-factorial",
+  "plackett-burman",
+  "central-composite",
+  "box-behnken",
+  "latin-hypercube",
+  "space-filling",
+  "grid",
+  "d-optimal",
+] as const;
+export type DesignName = (typeof designNames)[number];
 
 /** The two factors of a grid with their number of levels. */
 export interface GridPlan {
@@ -35,22 +48,6 @@ function levelValue(factor: Factor, index: number, levels: number): number {
   const t = levels === 1 ? 0.5 : index / (levels - 1);
   if (factor.choices === null) return factor.low * (factor.high / factor.low) ** t;
   return factor.choices[Math.round(t * (factor.choices.length - 1))]!;
-}
-
-/**
- * Settings of a two-level full factorial at a quarter and three quarters of each factor's range (in logarithms), over
- * as many of the factors as 2^k ≤ `count` allows, the first ones first.
- */
-export function factorialSettings(centre: Setting, factors: readonly Factor[], count: number): Setting[] {
-  const varied = factors.slice(0, Math.max(0, Math.floor(Math.log2(Math.max(1, count)))));
-  if (varied.length === 0) return [centre];
-  return fullFactorial(varied.map(() => 2)).map((levels) =>
-    settingAt(
-      centre,
-      varied,
-      levels.map((level) => (level === 0 ? 0.25 : 0.75)),
-    ),
-  );
 }
 
 function factorNamed(factors: readonly Factor[], name: FactorName): Factor {

@@ -30,6 +30,17 @@ const units: Readonly<Record<FactorName, string>> = {
   duty: "",
 };
 
+/** What a factor is called in a sentence. */
+export const factorWords: Readonly<Record<FactorName, string>> = {
+  power: "power",
+  speed: "speed",
+  frequency: "frequency",
+  lineSpacing: "line spacing",
+  passes: "passes",
+  pulseWidth: "pulse width",
+  duty: "duty",
+};
+
 /** Reach of the default ranges, as factors on either side of the centre (own choice). */
 const reach: Readonly<Record<FactorName, number>> = {
   power: 2.5,
@@ -158,6 +169,22 @@ export function settingPoint(factors: readonly Factor[], setting: Setting): numb
 /** The centre with every factor at its place t (0 to 1). */
 export function settingAt(centre: Setting, factors: readonly Factor[], t: readonly number[]): Setting {
   return factors.reduce((setting, factor, k) => writeFactor(setting, factor.name, factorValue(factor, t[k]!)), centre);
+}
+
+/**
+ * The centre with every factor at low·(high/low)^t, where only some values exist at the nearest of them in ratio.
+ * `t` any number, 0 at the low end and 1 at the high end. Throws nothing. Source: equal steps in logarithms.
+ */
+export function placeSetting(centre: Setting, factors: readonly Factor[], t: readonly number[]): Setting {
+  return factors.reduce((setting, factor, k) => {
+    const value = factor.low * (factor.high / factor.low) ** t[k]!;
+    return writeFactor(setting, factor.name, factor.choices === null ? value : nearestOf(factor.choices, value));
+  }, centre);
+}
+
+function nearestOf(choices: readonly number[], value: number): number {
+  const off = (choice: number): number => Math.abs(Math.log(choice / value));
+  return choices.reduce((best, choice) => (off(choice) < off(best) - 1e-12 ? choice : best));
 }
 
 /** One text for all settings that burn the same patch; six figures, power and level by their product. */

@@ -4,7 +4,7 @@ export { type PatchScore, type Region, regionOf, type SettingTools } from "./can
 export { type AxialKind, centralComposite, rotatableDistance } from "./central-composite.ts";
 export { regionQuotas } from "./choose-settings.ts";
 export { type DOptimalDesign, type DOptimalInput, dOptimal, type ModelAtHand } from "./d-optimal.ts";
-export { type DesignName, type GridPlan, gridSettings } from "./design-settings.ts";
+export { type DesignName, designNames, type GridPlan, gridSettings } from "./design-settings.ts";
 export { fullFactorial } from "./factorial.ts";
 export {
   type Factor,
@@ -30,7 +30,8 @@ export {
   type Slot,
 } from "./layout-coupon.ts";
 export { farthestPoint } from "./maximin.ts";
-export { type PatchPlan, type PlanInput, planPatches } from "./plan-patches.ts";
+export type { InformationRow, PlanInput } from "./plan-input.ts";
+export { type PatchPlan, planPatches } from "./plan-patches.ts";
 export { plackettBurman, type PlackettBurmanRuns, plackettBurmanRuns } from "./plackett-burman.ts";
 export {
   dEfficiency,
@@ -40,5 +41,12 @@ export {
   type RegressorModel,
   regressorRow,
 } from "./regressors.ts";
+export { orderApart } from "./run-order.ts";
+export { type SharedItem, shareOverCoupons } from "./share-coupons.ts";
+export { gapForLimit, neighbourPeak } from "./soak-gap.ts";
+export { type BurnHeat, type SoakInput, soakLimitDefault } from "./soak-input.ts";
+export { type BurnedPatch, rodShare, type SoakPlate, soakRise } from "./soak-rise.ts";
+export { soakWaits } from "./soak-waits.ts";
+export { probitWeight } from "./choose-d-optimal.ts";
 export { twoLevelFactorial } from "./two-level.ts";
 export { closestPair, latinHypercube, sobolDesign } from "./unit-designs.ts";

@@ -1,64 +1,33 @@
+import { lensOf } from "#beam";
 import { createRandom } from "#numerics";
-import type { Coupon, LaserSetup, PlannedPatch, Setting } from "#terms";
+import type { Coupon, PatchSpacing, PlannedPatch } from "#terms";
 import { invalid, requireInteger, requireOneOf } from "#units";
 import { assignSlots, type BurnItem } from "./assign-slots.ts";
-import { CandidatePool, fillPool, type PatchScore, type PlanCandidate } from "./candidates.ts";
-import { chooseSpread, regionQuotas, repeatOrder } from "./choose-settings.ts";
-import { type DesignName, factorialSettings, type GridPlan, gridSettings } from "./design-settings.ts";
-import { type FactorRanges, factorsAround } from "./factors.ts";
-import {
-  couponCapacity,
-  couponDefault,
-  type CouponSize,
-  layoutCoupon,
-  patchDefault,
-  type PatchSize,
-} from "./layout-coupon.ts";
+import { choosePlan } from "./choose-plan.ts";
+import { repeatOrder } from "./choose-settings.ts";
+import { designNames } from "./design-settings.ts";
+import { couponCapacity, couponDefault, layoutCoupon, patchDefault, type PatchSize } from "./layout-coupon.ts";
+import type { PlanInput } from "./plan-input.ts";
 import { planReasons } from "./plan-reasons.ts";
-
-export interface PlanInput {
-  readonly setup: LaserSetup;
-  /** the best predicted setting, or the user's own */
-  readonly centre: Setting;
-  readonly ranges?: FactorRanges;
-  /** all patches on the coupons, references and repeats included */
-  readonly count: number;
-  readonly design?: DesignName;
-  /** patches of `count` that repeat another one */
-  readonly replicates: number;
-  readonly seed: number;
-  /** predicted chances of a setting; without it the plan fills the ranges evenly */
-  readonly score?: (setting: Setting) => PatchScore;
-  readonly roundToMachine: (setting: Setting) => Setting;
-  /** throws InvalidInput when the set-up cannot run the setting */
-  readonly check: (setting: Setting) => void;
-  readonly patch?: PatchSize;
-  readonly coupon?: CouponSize;
-  /** untouched patches per coupon, 1 */
-  readonly untouched?: number;
-  /** fully cleaned reference patches per coupon, 1 */
-  readonly cleanedReference?: number;
-  readonly grid?: GridPlan;
-  /** most settings to score, which is what planning costs; 384 */
-  readonly candidatesMax?: number;
-}
+import { soakedGap, soakedRun } from "./soak-plan.ts";
 
 export interface PatchPlan {
   readonly patches: readonly PlannedPatch[];
   readonly coupons: readonly Coupon[];
   readonly reasons: readonly string[];
+  /** how far apart and how long after one another; null without the heat of the patches */
+  readonly spacing: PatchSpacing | null;
 }
 
 /**
- * Plans the patches of a trial: settings by the design (space-filling: Sobol points in the logarithms of the
- * controls, a third near each predicted edge, spread by maximin), rounded to the machine, inside its coupled limits,
- * no setting twice except as a stated repeat; references on every coupon; places and run order random from the seed.
+ * Plans the patches of a trial: settings by the design (physics-guided where none is named), rounded to the machine,
+ * inside its coupled limits, no setting twice except as a stated repeat; shared over coupons with references on each;
+ * places and run order random from the seed; a gap and waits that keep patches from warming each other.
  * Units as in the records, SI. The same input gives the same plan.
  * Throws InvalidInput on counts, ranges and sizes that do not fit, or a centre that the set-up cannot run.
  */
 export function planPatches(input: PlanInput): PatchPlan {
-  const design = input.design ?? "space-filling";
-  requireOneOf("design", design, ["grid", "space-filling", "factorial"]);
+  const design = requireOneOf("design", input.design ?? designNames[0], designNames);
   const patch = input.patch ?? patchDefault;
   const coupon = input.coupon ?? couponDefault;
   const count = requireInteger("count", input.count, 1, 2000);
@@ -76,52 +45,47 @@ export function planPatches(input: PlanInput): PatchPlan {
     invalid("count", count, "patches", `more than ${referenceCount} references and ${replicates} repeats need`);
   }
   input.check(input.roundToMachine(input.centre));
-  const chosen = chooseSettings(input, design, distinct);
+  requireInField(input, patch);
+  const { chosen, factors, notes } = choosePlan(input, design, distinct);
+  if (chosen.length === 0) invalid("design", design, "", "no setting of it that the set-up can run");
   const order = repeatOrder(chosen);
   const items: BurnItem[] = chosen.map((candidate) => ({ candidate, repeats: null }));
   for (let k = 0; items.length < count - referenceCount; k++) {
     const candidate = order[k % order.length]!;
     items.push({ candidate, repeats: chosen.indexOf(candidate) });
   }
-  const { coupons, slots } = layoutCoupon({ patch, coupon, count });
-  const patches = assignSlots(items, slots, patch, references, createRandom(input.seed).substream(1));
+  const settings = chosen.map((candidate) => candidate.setting);
+  const gap = input.soak === undefined ? null : soakedGap(input.soak, settings, patch, coupon, count, couponsNeeded);
+  const apart = { ...coupon, gap: gap?.gap ?? coupon.gap };
+  const { coupons, slots } = layoutCoupon({ patch, coupon: apart, count });
+  const random = createRandom(input.seed).substream(1);
+  const placed = assignSlots(items, slots, patch, apart.gap, references, random);
+  const soaked = gap === null ? null : soakedRun(input.soak!, gap, placed.patches, patch, coupon);
   const reasons = planReasons({
     design,
+    notes,
     chosen,
     missing: distinct - chosen.length,
     replicates: items.length - chosen.length,
     referenceCount,
     coupons: coupons.length,
+    couponCorrelation: factors.length === 0 ? null : placed.couponCorrelation,
+    touching: placed.touching,
+    spacing: soaked?.spacing ?? null,
     seed: input.seed,
     scored: input.score !== undefined,
+    guided: input.guided !== undefined,
   });
-  return { patches, coupons, reasons };
+  return { patches: soaked?.patches ?? placed.patches, coupons, reasons, spacing: soaked?.spacing ?? null };
 }
 
-/** The distinct settings of the plan, the centre among them for every design but the grid. */
-function chooseSettings(input: PlanInput, design: DesignName, distinct: number): PlanCandidate[] {
-  const factors = factorsAround(input.setup, input.centre, input.ranges);
-  const pool = new CandidatePool(factors, input);
-  const chosen: PlanCandidate[] = [];
-  const wanted: Setting[] = [];
-  if (design === "grid") wanted.push(...gridSettings(input.centre, factors, distinct, input.grid));
-  else wanted.push(input.centre);
-  if (design === "factorial") wanted.push(...factorialSettings(input.centre, factors, distinct - 1));
-  for (const setting of wanted) {
-    const candidate = pool.add(setting);
-    if (candidate !== null && chosen.length < distinct) chosen.push(candidate);
+/** A patch is burned without moving the coupon: it lies inside the scan field. */
+function requireInField(input: PlanInput, patch: PatchSize): void {
+  const { id, fieldSide } = lensOf(input.setup, input.centre.lens);
+  for (const side of ["width", "height"] as const) {
+    if (patch[side] > fieldSide * (1 + 1e-9)) {
+      const mm = (metres: number): number => Number((1e3 * metres).toPrecision(6));
+      invalid(`patch ${side}`, mm(patch[side]), "mm", `at most ${mm(fieldSide)} mm, the scan field of ${id}`);
+    }
   }
-  if (chosen.length < distinct) {
-    const quotas = regionQuotas(distinct);
-    const enough = (candidates: readonly PlanCandidate[]): boolean => {
-      if (candidates.length < 3 * distinct) return false;
-      if (input.score === undefined) return true;
-      return (["clean edge", "damage edge", "inside"] as const).every(
-        (region) => candidates.filter((c) => c.region === region).length >= 2 * quotas[region],
-      );
-    };
-    fillPool(pool, input.centre, factors, input.seed, Math.max(input.candidatesMax ?? 384, 2 * distinct), enough);
-    chosen.push(...chooseSpread(pool.candidates, chosen, distinct - chosen.length));
-  }
-  return chosen;
 }

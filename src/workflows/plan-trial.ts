@@ -1,7 +1,17 @@
 import { checkSetting, roundToMachine } from "#beam";
 import { normalCdf } from "#numerics";
 import type { LaserSetup, Setting, Trial } from "#terms";
-import { type CouponSize, type DesignName, type PatchSize, planPatches } from "#trial";
+import {
+  type AxialKind,
+  type CouponSize,
+  type DesignName,
+  type FactorRanges,
+  type GridPlan,
+  type InformationRow,
+  type PatchSize,
+  planPatches,
+} from "#trial";
+import { couponHeat } from "./coupon-heat.ts";
 import { featureReader } from "./features.ts";
 import { MODEL_VERSION } from "./model-version.ts";
 import type { PartModel } from "./part-model.ts";
@@ -13,9 +23,19 @@ export interface PlanTrialOptions {
   readonly centre: Setting;
   /** patches in all, references and repeats included */
   readonly count: number;
+  /** physics-guided when left out */
   readonly design?: DesignName;
+  /** settings for the physics-guided plan, the one that teaches most first */
+  readonly guided?: readonly Setting[];
+  /** what a D-optimal plan is to settle; probit models at the predicted chances when left out */
+  readonly model?: (setting: Setting) => readonly InformationRow[];
+  readonly axial?: AxialKind;
+  readonly grid?: GridPlan;
+  readonly ranges?: FactorRanges;
   readonly replicates?: number;
   readonly seed: number;
+  /** K that earlier patches may have warmed a patch by when it is burned */
+  readonly gapLimit?: number;
   readonly patch?: PatchSize;
   readonly coupon?: CouponSize;
 }
@@ -30,7 +50,13 @@ export function planTrial(model: PartModel, setup: LaserSetup, options: PlanTria
     setup,
     centre: options.centre,
     count: options.count,
-    design: options.design ?? "space-filling",
+    ...(options.design ? { design: options.design } : {}),
+    ...(options.guided ? { guided: options.guided } : {}),
+    ...(options.model ? { model: options.model } : {}),
+    ...(options.axial ? { axial: options.axial } : {}),
+    ...(options.grid ? { grid: options.grid } : {}),
+    ...(options.ranges ? { ranges: options.ranges } : {}),
+    soak: couponHeat(model, setup, options.gapLimit, options.patch),
     replicates: options.replicates ?? Math.min(6, Math.floor(options.count / 8)),
     seed: options.seed,
     score: (setting) => {
@@ -47,10 +73,11 @@ export function planTrial(model: PartModel, setup: LaserSetup, options: PlanTria
     enquiryId: options.enquiryId,
     partId: model.part.id,
     setupId: setup.id,
-    design: options.design ?? "space-filling",
+    design: options.design ?? "physics-guided",
     seed: options.seed,
     coupons: plan.coupons,
     patches: plan.patches,
+    ...(plan.spacing ? { spacing: plan.spacing } : {}),
     reasons: plan.reasons,
     modelVersion: MODEL_VERSION,
   };

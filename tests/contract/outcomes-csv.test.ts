@@ -191,9 +191,11 @@ describe("the run sheet", () => {
 
   it("lists the patches in run order, in the units of the machine's panel, with empty columns to fill", () => {
     expect(lines[0]).toBe(
-      "runOrder,patch,coupon,couponLabel,x_mm,y_mm,width_mm,height_mm,role,laser,lens,power_W,level_percent,frequency_kHz,pulseWidth_ns,duty_percent,speed_mm_per_s,lineSpacing_mm,passes,defocus_mm,residue_percent,residueUncertainty_percent,metalCondition,lightness,roughnessBefore_um,roughnessAfter_um,thicknessBefore_um,thicknessAfter_um,temperature_degC,grader,note,test:salts",
+      "runOrder,patch,coupon,couponLabel,x_mm,y_mm,width_mm,height_mm,role,wait_s,laser,lens,power_W,level_percent,frequency_kHz,pulseWidth_ns,duty_percent,speed_mm_per_s,lineSpacing_mm,passes,defocus_mm,residue_percent,residueUncertainty_percent,metalCondition,lightness,roughnessBefore_um,roughnessAfter_um,thicknessBefore_um,thicknessAfter_um,temperature_degC,grader,note,test:salts",
     );
-    expect(lines[1]).toBe("1,2,1,'=A1,5,5,15,15,test,pulsed-100,f160,100,80,100,100,100,3000,0.04,2,-0.5,,,,,,,,,,,,");
+    expect(lines[1]).toBe(
+      "1,2,1,'=A1,5,5,15,15,test,40,pulsed-100,f160,100,80,100,100,100,3000,0.04,2,-0.5,,,,,,,,,,,,",
+    );
     expect(lines.slice(1, 5).map((l) => l.split(",")[1])).toEqual(["2", "3", "1", "4"]);
   });
 

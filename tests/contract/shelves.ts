@@ -163,7 +163,7 @@ export const trial: Trial = {
   coupons: [{ coupon: 1, width: 0.1, height: 0.1, label: "=A1" }],
   patches: [
     { ...place, patch: 1, role: "test", setting, runOrder: 3, predictedClean: 0.5, predictedUndamaged: 0.9 },
-    { ...place, patch: 2, role: "test", setting, runOrder: 1, predictedClean: 0.5, predictedUndamaged: 0.9 },
+    { ...place, patch: 2, role: "test", setting, runOrder: 1, wait: 40, predictedClean: 0.5, predictedUndamaged: 0.9 },
     {
       ...place,
       patch: 3,
@@ -183,6 +183,7 @@ export const trial: Trial = {
       predictedUndamaged: null,
     },
   ],
+  spacing: { gap: 5e-3, gapNeeded: null, wait: 40, limit: 15, warmest: 14.5, couponRise: 21, words: "invented" },
   reasons: ["invented"],
   modelVersion: "test",
 };

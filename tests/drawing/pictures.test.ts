@@ -95,6 +95,15 @@ describe("coupon", () => {
     expect(all.join(" ")).toContain("laser safety officer");
   });
 
+  it("says how far apart patches lie and which ones to wait for", () => {
+    const spacing = { gap: 5.5e-3, gapNeeded: null, wait: 40, limit: 15, warmest: 14, couponRise: 9, words: "" };
+    const patches = trial.patches.map((p) => (p.setting === null ? p : { ...p, wait: p.runOrder === 8 ? 40 : 0 }));
+    const all = words(soundSvg(couponSvg({ ...trial, spacing, patches }, coupon, { trueSize: true })));
+    expect(all.filter((w) => w.startsWith("wait "))).toEqual(["wait 40 s"]);
+    expect(all.join(" ")).toContain("gap 5.5 mm · wait first where a patch says so");
+    expect(words(soundSvg(couponSvg(trial, coupon, { trueSize: true }))).join(" ")).not.toContain("gap");
+  });
+
   it("tells outcomes apart by letter as well as by mark", () => {
     const states = Object.fromEntries(outcomes.map((o) => [o.patch, outcomeState(o, limits)]));
     const all = words(soundSvg(couponSvg(trial, coupon, { trueSize: true, outcomes: states })));
