@@ -38,7 +38,12 @@ export function readPlainTable(text: string, name: string, known: (column: strin
     const cell = (column: string): string => byColumn.get(column) ?? "";
     return {
       line,
-      text: (column) => plainText(cell(column)),
+      text: (column) => {
+        // Names come back in words of one line.
+        const plain = plainText(cell(column).replace(/[\p{Cc}\p{Zl}\p{Zp}\s]+/gu, " "));
+        if (plain.length > 80) invalid(`${column} on line ${line}`, plain, "", "at most 80 characters");
+        return plain;
+      },
       number: (column) => {
         const name = `${column} on line ${line}`;
         return cell(column) === "" ? null : parseNumber(pointed(cell(column), name, table.delimiter !== ","), name);
