@@ -1,2 +1,3 @@
 export { type CouponTruth, type PatchNoise, trueOutcome, type TrueOutcome } from "./coupon-truth.ts";
-export { createWorld, type DriftCase, type World, type WorldKind, type WorldSpec } from "./world.ts";
+export { createWorld } from "./world.ts";
+export type { BurnedPatch, TrueChance, World, WorldKind, WorldSpec } from "./world-spec.ts";
