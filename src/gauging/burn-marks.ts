@@ -30,7 +30,7 @@ export interface SpotFit {
 }
 
 /** Shot to shot scatter of the pulse energy where nobody stated it: common practice, no source. */
-export const usualEnergyNoise = 0.01;
+const usualEnergyNoise = 0.01;
 
 /**
  * Spot and threshold from burn marks of single shots: D² = 2w²·ln(E/E_th), so that F_th = 2E_th/(π·w²).
