@@ -11,9 +11,18 @@ import type { Row } from "./measure.ts";
 import { patchPieces } from "./patch.ts";
 import { platePieces } from "./plate.ts";
 import { startPieces } from "./start.ts";
+import { trialPieces } from "./trial.ts";
 import { windowMapPieces } from "./window-map.ts";
 
-const pieces = [...columnPieces, ...patchPieces, ...mapPieces, ...windowMapPieces, ...platePieces, ...startPieces];
+const pieces = [
+  ...columnPieces,
+  ...patchPieces,
+  ...mapPieces,
+  ...windowMapPieces,
+  ...platePieces,
+  ...trialPieces,
+  ...startPieces,
+];
 const wanted = process.argv.slice(2);
 if (wanted[0] === "growth") {
   measureGrowth();

@@ -1,0 +1,32 @@
+import { LITTLE_GAIN, type StopState, stopLimits, stopVerdict } from "#window";
+import { describe, expect, it } from "vitest";
+
+const settled: StopState = { patches: 12, bestShare: 0.9, repeats: { burned: 2, good: 2 }, gain: 0.3 };
+
+describe("when a trial may stop", () => {
+  it("follows its table", () => {
+    const rows: readonly (readonly [Partial<StopState>, ReturnType<typeof stopVerdict>])[] = [
+      [{}, "recommend"],
+      [{ patches: 11 }, "go on"],
+      [{ patches: 100 }, "recommend"],
+      [{ gain: 0.301 }, "go on"],
+      [{ gain: 0 }, "recommend"],
+      [{ gain: null }, "go on"],
+      [{ repeats: { burned: 1, good: 1 } }, "go on"],
+      [{ repeats: { burned: 3, good: 2 } }, "go on"],
+      [{ repeats: { burned: 5, good: 5 } }, "recommend"],
+      [{ repeats: null, gain: null }, "go on"],
+      [{ repeats: null, gain: null, bestShare: 0.1 }, "go on"],
+      [{ repeats: null, gain: null, bestShare: 0.099 }, "nothing found"],
+      [{ repeats: null, gain: null, bestShare: 0 }, "nothing found"],
+      [{ repeats: null, gain: null, bestShare: 0, patches: 11 }, "go on"],
+      [{ bestShare: 0.05 }, "recommend"],
+    ];
+    for (const [more, verdict] of rows)
+      expect(stopVerdict({ ...settled, ...more }), JSON.stringify(more)).toBe(verdict);
+  });
+
+  it("has the limits that the study was run with", () => {
+    expect([stopLimits.patches, stopLimits.repeats, stopLimits.nothing, LITTLE_GAIN]).toEqual([12, 2, 0.1, 0.3]);
+  });
+});
