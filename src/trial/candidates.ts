@@ -79,17 +79,22 @@ export class CandidatePool {
     return { ...candidate, score, region: regionOf(score) };
   }
 
-  /** Adds a setting after rounding; null when the set-up cannot run it or it is there already. */
-  add(raw: Setting): PlanCandidate | null {
+  /**
+   * Adds a setting after rounding; null when the set-up cannot run it or it is there already. Power that the pulse
+   * energy cannot give is taken back to what it gives, unless the setting is to be kept `asGiven`.
+   */
+  add(raw: Setting, asGiven = false): PlanCandidate | null {
+    const { roundToMachine, setup } = this.#tools;
     let setting: Setting;
     try {
-      setting = this.#tools.roundToMachine(raw);
+      setting = roundToMachine(raw);
+      if (!asGiven) setting = asDelivered(setup, setting);
       this.#tools.check(setting);
     } catch (error) {
       if (error instanceof InvalidInput) return null;
       throw error;
     }
-    const key = settingKey(asDelivered(this.#tools.setup, setting));
+    const key = settingKey(asDelivered(setup, setting));
     if (this.#seen.has(key)) return null;
     this.#seen.add(key);
     const bare: PlanCandidate = {
@@ -108,11 +113,10 @@ const block = 64;
 
 /**
  * Fills a pool with Sobol points in the logarithms of the factors, block by block, until `enough` says so or `most`
- * points were tried. Power beyond the pulse energy is taken back to it. Fixed by `seed`.
+ * points were tried. Fixed by `seed`.
  */
 export function fillPool(
   pool: CandidatePool,
-  setup: LaserSetup,
   centre: Setting,
   factors: readonly Factor[],
   seed: number,
@@ -122,7 +126,7 @@ export function fillPool(
   if (factors.length === 0) return;
   for (let tried = 0; tried < most && !enough(pool.candidates); tried += block) {
     for (const t of sobolDesign(Math.min(block, most - tried), factors.length, seed, tried)) {
-      pool.add(asDelivered(setup, settingAt(centre, factors, t)));
+      pool.add(settingAt(centre, factors, t));
     }
   }
 }

@@ -6,7 +6,7 @@ import { chooseDOptimal } from "./choose-d-optimal.ts";
 import { chooseFarthest, chooseSpread, regionQuotas } from "./choose-settings.ts";
 import { codedDesign } from "./coded-designs.ts";
 import { asDelivered } from "./deliverable.ts";
-import { type DesignName, gridSettings } from "./design-settings.ts";
+import { type DesignName, gridFactors, gridSettings } from "./design-settings.ts";
 import { type Factor, factorsAround, placeSetting } from "./factors.ts";
 import { twoLevelFactorial } from "./two-level.ts";
 import type { PlanInput } from "./plan-input.ts";
@@ -40,33 +40,33 @@ export function choosePlan(input: PlanInput, design: DesignName, distinct: numbe
   const pool = new CandidatePool(factors, input, guided || design === "d-optimal");
   const work: Work = { input, factors, pool, distinct, chosen: [], notes: [] };
   if (design === "grid") add(work, gridSettings(input.centre, factors, distinct, input.grid));
-  else if (guided && input.guided !== undefined) add(work, input.guided);
-  else add(work, [input.centre]);
-  describe(work, design);
+  else if (guided && input.guided !== undefined) add(work, input.guided, true);
+  else add(work, [input.centre], true);
+  const varied = follow(work, design);
   const left = distinct - work.chosen.length;
   if (left > 0) {
     if (guided) work.chosen.push(...guidedSpread(work, left));
     else {
-      widen(work, 3 * distinct);
+      widen(work, 3 * distinct, varied);
       work.chosen.push(...chooseFarthest(pool.candidates, work.chosen, left));
     }
     const filled = left - (distinct - work.chosen.length);
     if (filled > 0 && work.chosen.length > filled + 1 && design !== "space-filling" && !guided)
-      work.notes.push(`${filled} more are spread over the ranges where the design left room.`);
+      work.notes.push(`${filled} more are spread over the same controls where the design left room.`);
   }
   return { chosen: work.chosen.map((candidate) => pool.scored(candidate)), factors, notes: work.notes };
 }
 
-function add(work: Work, settings: readonly Setting[]): void {
+function add(work: Work, settings: readonly Setting[], asGiven = false): void {
   for (const setting of settings) {
     if (work.chosen.length >= work.distinct) return;
-    const candidate = work.pool.add(setting);
+    const candidate = work.pool.add(setting, asGiven);
     if (candidate !== null) work.chosen.push(candidate);
   }
 }
 
-/** Adds what the design asks for and says what it is. */
-function describe(work: Work, design: DesignName): void {
+/** Adds what the design asks for and says what it is; returns the factors that it varies. */
+function follow(work: Work, design: DesignName): readonly Factor[] {
   const { input, factors, pool, distinct, chosen, notes } = work;
   const room = distinct - chosen.length;
   switch (design) {
@@ -77,21 +77,21 @@ function describe(work: Work, design: DesignName): void {
         );
       else if (input.score === undefined)
         notes.push("Spread over the logarithms of the controls so that no two are close.");
-      return;
+      return factors;
     case "space-filling":
       notes.push("Spread over the logarithms of the controls so that no two are close.");
-      return;
+      return factors;
     case "grid":
       notes.push("A grid over two controls with the others held.");
-      return;
+      return gridFactors(factors, input.grid);
     case "d-optimal": {
-      if (factors.length === 0 || room < 1) return;
+      if (factors.length === 0 || room < 1) return factors;
       add({ ...work, chosen: [], distinct: 200 }, corners(work));
-      widen(work, Math.max(input.candidatesMax ?? 384, 2 * distinct));
+      widen(work, Math.max(input.candidatesMax ?? 384, 2 * distinct), factors);
       const told = chooseDOptimal(input, pool, factors, chosen, room);
       chosen.push(...told.chosen);
       notes.push("The settings that together tell most of a stated model.", ...told.notes);
-      return;
+      return factors;
     }
     default: {
       const options = { room, axial: input.axial ?? "rotatable", seed: input.seed } as const;
@@ -101,6 +101,7 @@ function describe(work: Work, design: DesignName): void {
       const told = chooseCoded(input, pool, coded);
       chosen.push(...told.chosen.slice(0, room));
       notes.push(`The centre and ${coded.words}.`, ...told.notes);
+      return coded.factors;
     }
   }
 }
@@ -130,9 +131,9 @@ function corners({ input, factors, pool }: Work): Setting[] {
     .filter((setting) => pool.runs(setting));
 }
 
-function widen({ input, factors, pool }: Work, goal: number): void {
+function widen({ input, pool }: Work, goal: number, factors: readonly Factor[]): void {
   const most = Math.max(input.candidatesMax ?? 384, 2 * goal);
-  fillPool(pool, input.setup, input.centre, factors, input.seed, most, (all) => all.length >= goal);
+  fillPool(pool, input.centre, factors, input.seed, most, (all) => all.length >= goal);
 }
 
 /** A third near each predicted edge, spread by maximin. */
@@ -146,6 +147,6 @@ function guidedSpread({ input, factors, pool, chosen, distinct }: Work, count: n
     );
   };
   const most = Math.max(input.candidatesMax ?? 384, 2 * distinct);
-  fillPool(pool, input.setup, input.centre, factors, input.seed, most, enough);
+  fillPool(pool, input.centre, factors, input.seed, most, enough);
   return chooseSpread(pool.candidates, chosen, count);
 }

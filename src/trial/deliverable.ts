@@ -1,8 +1,8 @@
 import { pulseChoice } from "#beam";
 import type { LaserSetup, Setting } from "#terms";
 
-/** Panels take tenths of a watt; a setting may stand this share over what the pulse energy allows. */
-const SLACK = 1e-3;
+/** Unit conversions may leave a limit by the last bits. */
+const SLACK = 1e-9;
 
 /** W that a set-up gives at the pulse width and frequency of a setting: E_max·f, or what is set where that is less. */
 function deliveredPower(setup: LaserSetup, setting: Setting): number {

@@ -32,8 +32,7 @@ export interface GridPlan {
 export function gridSettings(centre: Setting, factors: readonly Factor[], count: number, plan?: GridPlan): Setting[] {
   if (factors.length === 0) return [centre];
   const side = Math.max(1, Math.floor(Math.sqrt(count)));
-  const x = plan ? factorNamed(factors, plan.x.factor) : factors[0]!;
-  const y = plan ? factorNamed(factors, plan.y.factor) : (factors[1] ?? factors[0]!);
+  const [x, y] = gridFactors(factors, plan) as [Factor, Factor];
   if (plan && x.name === y.name) invalid("grid", x.name, "", "two different factors");
   const levelsX = plan ? requireInteger("levels of x", plan.x.levels, 1, 100) : Math.max(1, Math.floor(count / side));
   const levelsY = plan ? requireInteger("levels of y", plan.y.levels, 1, 100) : x === y ? 1 : side;
@@ -41,6 +40,12 @@ export function gridSettings(centre: Setting, factors: readonly Factor[], count:
     const across = writeFactor(centre, x.name, levelValue(x, i!, levelsX));
     return x === y ? across : writeFactor(across, y.name, levelValue(y, j!, levelsY));
   });
+}
+
+/** The two factors that a grid varies, or the same twice where only one does. None where none varies. */
+export function gridFactors(factors: readonly Factor[], plan?: GridPlan): readonly Factor[] {
+  if (plan !== undefined) return [factorNamed(factors, plan.x.factor), factorNamed(factors, plan.y.factor)];
+  return factors.length === 0 ? [] : [factors[0]!, factors[1] ?? factors[0]!];
 }
 
 /** Level `index` of `levels` at equal steps in logarithms; the middle where there is only one. SI. */

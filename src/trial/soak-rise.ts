@@ -24,6 +24,8 @@ export interface BurnedPatch {
 }
 
 const panel = gaussLegendre(10);
+/** For burns that are short against their age: within 1e-6 where they are younger than half of it. */
+const shortPanel = gaussLegendre(3);
 /** Panels of age: each spans this ratio; the first of a burn still going on reaches down to 0. */
 const RATIO = 5;
 const PANELS = 7;
@@ -87,11 +89,12 @@ export function soakRises(plate: SoakPlate, patch: BurnedPatch, places: SoakPlac
   const youngest = Math.max(0, oldest - patch.duration);
   for (const [low, high] of agePanels(youngest, oldest)) {
     const half = 0.5 * (Math.sqrt(high) - Math.sqrt(low));
-    for (let q = 0; q < panel.nodes.length; q++) {
-      const root = Math.sqrt(low) + half * (1 + panel.nodes[q]!);
+    const { nodes, weights } = low > 0.5 * high ? shortPanel : panel;
+    for (let q = 0; q < nodes.length; q++) {
+      const root = Math.sqrt(low) + half * (1 + nodes[q]!);
       const age = root * root;
       const spread = 2 * Math.sqrt(diffusivity * age);
-      const weight = panel.weights[q]! * half * 2 * root;
+      const weight = weights[q]! * half * 2 * root;
       const heat = weight * flux * plateDepthRise(body, 0, age) * Math.exp(-decay * age);
       const along = places.x.map((x) => rodShare(x, patch.x, patch.x + patch.width, plate.width, spread));
       places.y.forEach((y, j) => {
