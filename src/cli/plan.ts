@@ -74,6 +74,7 @@ function layoutOptions(flags: PlanFlags) {
 
 /** `plan`: the patches of a trial and the sheets to burn them from. */
 export async function planVerb(flags: PlanFlags): Promise<string> {
+  const layout = layoutOptions(flags);
   const { library, enquiry, part } = await loadPart(flags);
   const setup = library.setup(flags.laser);
   const model = modelOf(part, flags, await knownBeliefs(flags.known));
@@ -90,7 +91,7 @@ export async function planVerb(flags: PlanFlags): Promise<string> {
     enquiryId: enquiry.id,
     centre,
     count: flags.patches,
-    ...layoutOptions(flags),
+    ...layout,
     ...(flags.repeats === undefined ? {} : { replicates: flags.repeats }),
     seed: flags.seed,
   });

@@ -24,7 +24,7 @@ export interface BurnedPatch {
 }
 
 const panel = gaussLegendre(10);
-/** For burns that are short against their age: within 1e-6 where they are younger than half of it. */
+/** For burns that lasted less than half of their age: within 2e-5 of the rise (measured). */
 const shortPanel = gaussLegendre(3);
 /** Panels of age: each spans this ratio; the first of a burn still going on reaches down to 0. */
 const RATIO = 5;
