@@ -65,15 +65,21 @@ function atMost(what: string, value: number | null, most: number): Goal {
 }
 
 function timesProbit(own: PlannerScore, scores: readonly PlannerScore[]): Goal {
-  const ours = own.good25_at24;
-  const probit = scores.find((s) => s.planner === "probit")?.good25_at24 ?? null;
+  const probit = scores.find((s) => s.planner === "probit");
   return {
     what: "good and within 25 % after 24 patches",
     wanted: "at least three times the probit's share",
-    got: `${percent(ours)} against ${percent(probit)}`,
-    // Three times nothing is nothing: then any share above nothing is enough.
-    reached: ours === null || probit === null ? null : ours > 0 && ours >= TIMES_PROBIT * probit,
+    got: `${percent(own.good25_at24)} against ${percent(probit?.good25_at24 ?? null)}`,
+    reached: probit === undefined ? null : isTimes(own, probit),
   };
+}
+
+/** In whole counts, since 3 · 0.2 is not 0.6 in binary. Three times nothing is nothing: any share above it is enough. */
+function isTimes(own: PlannerScore, probit: PlannerScore): boolean | null {
+  if (own.good25_at24 === null || probit.good25_at24 === null) return null;
+  const ours = Math.round(own.good25_at24 * own.good25_at24_of);
+  const theirs = Math.round(probit.good25_at24 * probit.good25_at24_of);
+  return ours > 0 && ours * probit.good25_at24_of >= TIMES_PROBIT * theirs * own.good25_at24_of;
 }
 
 function reliability(own: PlannerScore): Goal {
