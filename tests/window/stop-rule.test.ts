@@ -1,4 +1,4 @@
-import { LITTLE_GAIN, type StopState, stopLimits, stopVerdict } from "#window";
+import { littleGain, type StopState, stopLimits, stopVerdict } from "#window";
 import { describe, expect, it } from "vitest";
 
 const settled: StopState = { patches: 12, bestShare: 0.9, repeats: { burned: 2, good: 2 }, gain: 0.3 };
@@ -11,6 +11,10 @@ describe("when a trial may stop", () => {
       [{ patches: 100 }, "recommend"],
       [{ gain: 0.301 }, "go on"],
       [{ gain: 0 }, "recommend"],
+      [{ gain: 0.6, patches: 32 }, "recommend"],
+      [{ gain: 0.7, patches: 32 }, "go on"],
+      [{ gain: 1, patches: 40 }, "recommend"],
+      [{ gain: 1.1, patches: 99 }, "go on"],
       [{ gain: null }, "go on"],
       [{ repeats: { burned: 1, good: 1 } }, "go on"],
       [{ repeats: { burned: 3, good: 2 } }, "go on"],
@@ -27,6 +31,6 @@ describe("when a trial may stop", () => {
   });
 
   it("has the limits that the study was run with", () => {
-    expect([stopLimits.patches, stopLimits.repeats, stopLimits.nothing, LITTLE_GAIN]).toEqual([12, 2, 0.1, 0.3]);
+    expect([stopLimits.patches, stopLimits.repeats, stopLimits.nothing, littleGain(12)]).toEqual([12, 2, 0.1, 0.3]);
   });
 });
