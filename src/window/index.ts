@@ -1,5 +1,5 @@
 export { type BinaryData, type BinaryFit, fitBinary, fitCloglog, fitLogit, fitProbit } from "./binary-regression.ts";
-export { type Batch, type BatchInput, type BatchPick, LITTLE_GAIN, nextPicks } from "./batch.ts";
+export { type Batch, type BatchInput, type BatchPick, littleGain, nextPicks } from "./batch.ts";
 export {
   type Chance,
   CHANCE_DRAWS,

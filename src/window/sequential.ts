@@ -23,6 +23,7 @@ export interface TrialPolicy {
   readonly most: number;
   readonly particles: number;
   readonly islands: number;
+  readonly moves?: number;
   readonly seed: number;
   /** what earlier jobs taught of the shifts, by name */
   readonly shifts?: ReadonlyMap<string, { readonly mean: number; readonly spread: number }>;
@@ -77,7 +78,7 @@ export function repeatsAmong(
 
 /** The product's own model: the posterior of the physics, brought forward batch by batch. */
 export function physicsModel(policy: TrialPolicy): TrialModel & { readonly posterior: () => Posterior } {
-  const { kind, draws, seed, particles, islands, shifts } = policy;
+  const { kind, draws, seed, particles, islands, moves, shifts } = policy;
   let posterior = calibrate({
     kind,
     draws,
@@ -85,6 +86,7 @@ export function physicsModel(policy: TrialPolicy): TrialModel & { readonly poste
     seed,
     particles,
     islands,
+    ...(moves === undefined ? {} : { moves }),
     ...(shifts === undefined ? {} : { shifts }),
   });
   const model: TrialModel = (patches) => {
@@ -121,6 +123,7 @@ export function sequentialTrial(
       n: room,
       choice,
       repeats,
+      patches: patches.length,
       burned: (s) => settings.some((b) => sameSetting(b, s)),
       repeatsWanted: stopLimits.repeats,
     });

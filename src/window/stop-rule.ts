@@ -1,4 +1,4 @@
-import { LITTLE_GAIN } from "./batch.ts";
+import { littleGain } from "./batch.ts";
 
 export type StopVerdict = "go on" | "recommend" | "nothing found";
 
@@ -18,7 +18,7 @@ export const stopLimits = { patches: 12, repeats: 2, nothing: 0.1 } as const;
 
 /**
  * Whether the trial has settled the question: stop with the choice when at least 12 patches are graded, little is left to
- * gain and the choice was burned at least twice, all good; stop with "nothing found" when no setting keeps a share of a tenth.
+ * gain (`littleGain`) and the choice was burned at least twice, all good; stop with "nothing found" when no setting keeps a share of a tenth.
  * Units: shares. Range: any. Errors: none. Source: own rule, held against synthetic trials (docs/study.md).
  */
 export function stopVerdict(state: StopState): StopVerdict {
@@ -26,7 +26,7 @@ export function stopVerdict(state: StopState): StopVerdict {
   if (state.bestShare < stopLimits.nothing && state.repeats === null) return "nothing found";
   const { repeats, gain } = state;
   if (repeats === null || gain === null) return "go on";
-  return gain <= LITTLE_GAIN && repeats.good >= stopLimits.repeats && repeats.good === repeats.burned
+  return gain <= littleGain(state.patches) && repeats.good >= stopLimits.repeats && repeats.good === repeats.burned
     ? "recommend"
     : "go on";
 }

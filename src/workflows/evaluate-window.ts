@@ -43,8 +43,9 @@ import { carried } from "./beliefs.ts";
 import { powerOn, readTrial, type TrialEvidenceRead } from "./trial-evidence.ts";
 import { windowPlot } from "./window-plot.ts";
 
-/** Versions of the physics that evidence is weighed over. */
+/** Most versions of the physics that evidence is weighed over, and how many more than a prediction has. */
 export const EVIDENCE_DRAWS = 128;
+const EVIDENCE_FACTOR = 2;
 /** Settings looked at beside those burned. */
 export const EVIDENCE_RAYS = 48;
 
@@ -66,8 +67,9 @@ export interface EvaluateOptions {
   readonly lapse?: number;
 }
 
-/** The part with as many versions of the physics as evidence asks for. */
-export function evidenceModel(model: PartModel, draws = EVIDENCE_DRAWS): PartModel {
+/** The part with as many versions of the physics as evidence asks for: twice those of a prediction, 128 at most. */
+export function evidenceModel(model: PartModel, asked?: number): PartModel {
+  const draws = asked ?? Math.min(EVIDENCE_DRAWS, EVIDENCE_FACTOR * model.draws.length);
   if (model.draws.length >= draws) return model;
   return createPartModel(model.part, { seed: model.seed, drawCount: draws, beliefs: model.beliefs });
 }
@@ -115,8 +117,8 @@ export function evaluateTrial(
       include: burnedSettings,
     });
   const read = readTrial(book, setup, acceptance, trial, outcomes);
-  const { shifts } = carried(model.beliefs, model.part, { setup });
-  const prior = { kind: setup.kind, draws: book.draws, seed: options.seed, shifts };
+  const earlier = carried(model.beliefs, model.part, { setup });
+  const prior = { kind: setup.kind, draws: book.draws, seed: options.seed, shifts: earlier.shifts };
   const before = calibrate({ ...prior, patches: [] });
   const posterior = calibrate({
     ...prior,
@@ -132,6 +134,7 @@ export function evaluateTrial(
     n: options.nextCount ?? 6,
     choice,
     repeats,
+    patches: read.patches.length,
     burned: (s) => read.settings.some((b) => sameSetting(b, s)),
   });
   const stop = stopOf(table, read, choice, batch, acceptance.confidence);
@@ -170,7 +173,7 @@ export function evaluateTrial(
     caveats: [
       ...read.caveats,
       ...checks.caveats,
-      ...model.carried.words,
+      ...earlier.words,
       "Chances are for production under the drift stated; scatter from coupon to coupon is kept apart and is not in them.",
     ],
   };

@@ -95,6 +95,7 @@ export function runCase(input: CaseInput): CaseRecord {
     most: MOST,
     particles: 600,
     islands: 2,
+    moves: 2,
     seed: input.seed,
   };
   const burn = worldBurn(input, random);
@@ -108,6 +109,7 @@ export function runCase(input: CaseInput): CaseRecord {
   let at24: CaseRecord["at24"] = null;
   const onState = (state: TrialState) => {
     const n = state.patches.length;
+    if (process.env.TUNE) console.log(`   n ${n} share ${Math.max(...state.table.choices.map((c) => c.share)).toFixed(2)} choice ${state.choice ? (state.choice.areaRate*3600).toFixed(2)+' sh '+state.choice.share.toFixed(2)+' true '+world.chance(state.choice.setting, cases).both.toFixed(2) : '-'}`);
     if (n === 12) at12 = truthOf(state.choice);
     if (n === 24) at24 = truthOf(state.choice);
   };
