@@ -38,9 +38,15 @@ export interface WorldLaws {
   /** ln strength (pulses: of J/m²; lines: of W/m²) above which the plume shades, and the share of ln strength that is left */
   readonly lnPlume: number;
   readonly plumeSlope: number;
-  /** J/m² that halve the room of warming, and ln by which warming lowers both thresholds at most */
+  /**
+   * Warming, up to a ln by which both thresholds fall at most: half of it at this dose on the plate (J/m², all passes), or
+   * at this load of the spot by the mean power, P/d²·√(d/v) (W·√s/m²; infinite for a beam that stays on: it is the load)
+   */
   readonly warmingDose: number;
+  readonly warmingLoad: number;
   readonly warmingMost: number;
+  /** m²/s: a spot that stays longer than d²/spread gains no more from staying */
+  readonly spread: number;
   /** share that each further pass counts */
   readonly passEffect: number;
   /** shift of pulses from line to line and from pass to pass, share of the pitch */
@@ -84,7 +90,8 @@ export function drawLaws(random: RandomStream, setup: LaserSetup, layers: 1 | 2)
     layers: layers === 1 ? [first] : [first, second],
     layerLead: layers === 1 ? 0 : Math.abs(0.25 * random.normal()),
     upperDecides: layers === 2 && random.next() < 0.3 ? 1 : 0,
-    removalTimeExponent: pulsed ? 0.35 + 0.15 * random.normal() : 0.5 + 0.1 * random.normal(),
+    // A line warms a thin coat like a surface (½) and soaks a thick one like a dose (1); worlds lie between.
+    removalTimeExponent: pulsed ? 0.35 + 0.15 * random.normal() : 0.75 + 0.12 * random.normal(),
     damageTimeExponent: pulsed ? 0.5 + 0.08 * random.normal() : 0.5 + 0.1 * random.normal(),
     damageCountExponent: Math.max(-0.1, Math.min(0, -0.03 + 0.02 * random.normal())),
     removalSpotExponent: 0.06 * random.normal(),
@@ -95,8 +102,10 @@ export function drawLaws(random: RandomStream, setup: LaserSetup, layers: 1 | 2)
     lnPlume: Math.log(pulsed ? 8e4 : 1.5e10) + 0.5 * random.normal(),
     plumeSlope: 0.65 + 0.3 * random.next(),
     // A thin plate holds less heat; a line leaves more of it behind than pulses do.
-    warmingDose: (pulsed ? 6e9 : 4e9) * plateThickness * Math.exp(0.4 * random.normal()),
-    warmingMost: 0.8,
+    warmingDose: (pulsed ? 1.5e10 : 1e10) * plateThickness * Math.exp(0.4 * random.normal()),
+    warmingLoad: pulsed ? 6e7 * Math.exp(0.4 * random.normal()) : Number.POSITIVE_INFINITY,
+    warmingMost: 1.4 + 0.8 * random.next(),
+    spread: 1e-4 * Math.exp(0.5 * random.normal()),
     passEffect: 0.4 + 0.6 * random.next(),
     linePhase: 0.5 * random.next(),
     passPhase: 0.5 * random.next(),

@@ -11,7 +11,7 @@ export interface RayConditions {
   /** ln moved by time and spot, removal and damage; the count of events belongs to damage alone */
   readonly lnRemoval: number;
   readonly lnDamage: number;
-  /** J/m² per watt over all passes, as a share of the dose that halves the room of warming */
+  /** what warms, per watt: 1 brings half of the most that warming can do */
   readonly warmingPerWatt: number;
   readonly exposure: Exposure;
 }
@@ -35,7 +35,7 @@ export function meanPowerOf(setup: LaserSetup, setting: Setting): number {
  * Conditions of a setting with its spot and speed off by factors.
  *
  * Equation: pulses: F = 8/π·P/(f·d²), threshold ∝ τ^a; lines and bursts: I = 8/π·P/(duty·d²), threshold on I·t^a with
- * 1/t = 1/t_on + v/d; both thresholds ∝ d^c; dose P·passes/(v·s).
+ * 1/t = 1/t_on + v/d + D/d²; both thresholds ∝ d^c; warming by P·passes/(v·s)/dose + P/d²·√(d/v)/load.
  * Units: factors 1, results per watt. Range: a setting that the set-up can run. Errors: those of beamState. Source: own, invented.
  */
 export function rayConditions(
@@ -51,7 +51,7 @@ export function rayConditions(
   const v = setting.speed * speed;
   const pulsed = setting.pulseWidth !== null && setting.frequency !== null;
   const burst = beam.onTime;
-  const rate = 1 / (burst ?? Infinity) + v / d;
+  const rate = 1 / (burst ?? Infinity) + v / d + laws.spread / (d * d);
   const lnTime = pulsed ? -Math.log(setting.pulseWidth / TIMES.pulse) : -Math.log(rate * TIMES.line);
   const perEvent = pulsed ? 1 / setting.frequency : 1 / setting.duty;
   const exposure = rasterExposure(
@@ -73,7 +73,8 @@ export function rayConditions(
       laws.damageTimeExponent * lnTime -
       laws.damageSpotExponent * lnSpot -
       laws.damageCountExponent * exposure.lnEvents,
-    warmingPerWatt: setting.passes / (v * setting.lineSpacing) / laws.warmingDose,
+    warmingPerWatt:
+      setting.passes / (v * setting.lineSpacing) / laws.warmingDose + Math.sqrt(d / v) / (d * d) / laws.warmingLoad,
     exposure,
   };
 }
@@ -82,8 +83,8 @@ export function rayConditions(
 function lnDrive(ray: RayConditions, laws: WorldLaws, lnPower: number): number {
   const ln = ray.lnPerWatt + lnPower;
   const shaded = ln > laws.lnPlume ? laws.lnPlume + laws.plumeSlope * (ln - laws.lnPlume) : ln;
-  const dose = ray.warmingPerWatt * Math.exp(lnPower);
-  return shaded + (laws.warmingMost * dose) / (1 + dose);
+  const warm = ray.warmingPerWatt * Math.exp(lnPower);
+  return shaded + (laws.warmingMost * warm) / (1 + warm);
 }
 
 /** ln of what counts against the removal threshold. Argument ln W. */
@@ -94,12 +95,14 @@ export const lnRemovalDrive = (ray: RayConditions, laws: WorldLaws, lnPower: num
 export const lnDamageDrive = (ray: RayConditions, laws: WorldLaws, lnPower: number): number =>
   lnDrive(ray, laws, lnPower) + ray.lnDamage;
 
-/** Steps of a fixed point whose error shrinks to a third or less each time, down to a millionth. */
-const STEPS = 16;
+/** Middle of the slopes of a drive: from 0.65 (shaded) to 1.55 (warming at its steepest). */
+const SLOPE = 1.1;
+/** Steps of a fixed point whose error shrinks to 0.41 or less each time: below a millionth. */
+const STEPS = 18;
 
-/** ln W at which a drive that rises with slope between 0.65 and 1.2 reaches a level. */
+/** ln W at which a drive that rises with a slope between 0.65 and 1.55 reaches a level. */
 export function lnPowerAt(drive: (lnPower: number) => number, level: number): number {
   let at = level - drive(0);
-  for (let i = 0; i < STEPS; i++) at += level - drive(at);
+  for (let i = 0; i < STEPS; i++) at += (level - drive(at)) / SLOPE;
   return at;
 }
