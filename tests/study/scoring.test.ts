@@ -55,14 +55,15 @@ describe("figures of a planner", () => {
     const s = only([
       trial({ truth: 0.95 }),
       trial({ truth: 0.9375 }),
+      trial({ truth: 0.85 }),
       trial({ truth: 0.75 }),
       trial({ truth: 1, bestRate: null }),
       open({ truth: 0 }),
       nothing(),
     ]);
-    expect(s.wrong_share).toBe(0.75);
-    expect(s.wrong_share_of).toBe(4);
-    expect(s.wrong_share_at_0_8).toBe(0.25);
+    expect(s.wrong_share).toBe(0.8);
+    expect(s.wrong_share_of).toBe(5);
+    expect(s.wrong_share_at_0_8).toBe(0.2);
   });
 
   it("takes the true chance from which a setting is good as asked", () => {

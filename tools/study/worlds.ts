@@ -19,7 +19,7 @@ type Coat = readonly (readonly [kind: string, colour: ColourClass, thickness: nu
 const GAUGED = 0.15;
 const METAL_THICKNESS = 5e-3;
 
-function scenario(setupId: string, metalId: string, coat: Coat, metalConditionMax: 1 | 2): Scenario {
+function scenario(setupId: string, metalId: string, coat: Coat): Scenario {
   const layers = coat.map(([kindId, colour, micrometres]) => {
     const kind = layerKind(kindId);
     const value = micrometres * 1e-6;
@@ -42,7 +42,7 @@ function scenario(setupId: string, metalId: string, coat: Coat, metalConditionMa
       area: 2,
       count: 10,
       faces: [],
-      acceptance: { residueMax: 0.05, metalConditionMax, metalTemperatureMax: null, tests: [], confidence: 0.8 },
+      acceptance: { residueMax: 0.05, metalConditionMax: 2, metalTemperatureMax: null, tests: [], confidence: 0.8 },
       rateWanted: null,
       lead: "no",
       chromate: "no",
@@ -52,51 +52,31 @@ function scenario(setupId: string, metalId: string, coat: Coat, metalConditionMa
 }
 
 /**
- * The jobs of the study. By the product's physics the share of versions in which some setting leaves 0.2 in ln power
- * between its edges (24 versions, 16 settings) runs from a third to all of them: 0.58, 0.33, 0.46, 1.00 with
- * one layer, 0.88, 0.67, 1.00, 1.00 with two.
+ * The jobs of the study, one and two layers in turn. By the product's physics the share of versions in which some setting
+ * leaves 0.2 in ln power between its edges (32 versions, 16 settings) is, in this order: 0.84, 0.81,
+ * 0.91, 1.00, 0.63, 0.22, 0.56, 0.31.
  */
 export const scenarios: readonly Scenario[] = [
-  scenario("pulsed-100", "aluminium-5083", [["polyurethane-topcoat", "mid", 40]], 2),
-  scenario("pulsed-500", "aluminium-5083", [["polyurethane-topcoat", "white", 40]], 2),
-  scenario("continuous-1500", "aluminium-5083", [["polyurethane-topcoat", "white", 40]], 1),
-  scenario("continuous-2000", "steel-low-carbon", [["alkyd", "mid", 35]], 2),
-  scenario(
-    "pulsed-100",
-    "steel-low-carbon",
-    [
-      ["alkyd", "mid", 30],
-      ["epoxy-primer", "mid", 15],
-    ],
-    2,
-  ),
-  scenario(
-    "pulsed-500",
-    "aluminium-5083",
-    [
-      ["polyurethane-topcoat", "mid", 35],
-      ["epoxy-primer", "mid", 20],
-    ],
-    2,
-  ),
-  scenario(
-    "continuous-1500",
-    "steel-low-carbon",
-    [
-      ["alkyd", "mid", 30],
-      ["epoxy-primer", "mid", 15],
-    ],
-    2,
-  ),
-  scenario(
-    "continuous-2000",
-    "aluminium-5083",
-    [
-      ["polyurethane-topcoat", "white", 40],
-      ["epoxy-primer", "mid", 25],
-    ],
-    1,
-  ),
+  scenario("pulsed-500", "stainless-304", [["acrylic", "mid", 15]]),
+  scenario("pulsed-100", "steel-low-carbon", [
+    ["alkyd", "mid", 30],
+    ["epoxy-primer", "mid", 15],
+  ]),
+  scenario("continuous-1500", "stainless-304", [["alkyd", "white", 35]]),
+  scenario("continuous-1500", "steel-low-carbon", [
+    ["polyurethane-topcoat", "mid", 45],
+    ["epoxy-primer", "mid", 30],
+  ]),
+  scenario("pulsed-100", "aluminium-5083", [["polyurethane-topcoat", "mid", 40]]),
+  scenario("pulsed-200", "aluminium-5083", [
+    ["polyurethane-topcoat", "white", 40],
+    ["epoxy-primer", "mid", 20],
+  ]),
+  scenario("continuous-1500", "aluminium-5083", [["polyurethane-topcoat", "white", 25]]),
+  scenario("continuous-1500", "aluminium-5083", [
+    ["acrylic", "white", 18],
+    ["epoxy-primer", "white", 12],
+  ]),
 ];
 
 /** Truths go round the scenarios; of 20 on one scenario 14 are as anchored, 3 narrow, and in 3 nothing works. */
