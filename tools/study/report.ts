@@ -39,7 +39,9 @@ export function studyReport(score: StudyScore, run: Omit<StudyRun, "file">): str
   const own = scores.find((s) => s.planner === "physics-guided");
   const sections: readonly (readonly string[])[] = [
     ["# How many patches a trial needs: a study on invented plates"],
-    [`Written by \`npm run study\`: ${run.truths} truths, ${score.planners.length} planners, ${run.seconds} s.`],
+    [
+      `Written by \`npm run study\`. Truths: ${run.truths}; planners: ${score.planners.length}; time taken: ${run.seconds} s.`,
+    ],
     howMade,
     ["## What the figures mean"],
     definitions,
