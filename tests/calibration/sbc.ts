@@ -15,13 +15,24 @@ export interface Flaw {
   readonly turned?: number;
 }
 
+/** How far ranks are from uniform. */
+export interface RankTest {
+  readonly name: string;
+  /** χ² over 10 bins, 9 degrees of freedom: 99.9 % point 27.9 */
+  readonly bins: number;
+  /** squared standard deviations of mean and of spread of the ranks, χ² of 2 degrees of freedom: 99.9 % point 13.8 */
+  readonly shape: number;
+}
+
 /**
  * Simulation-based calibration: truths from the prior, 12 patches each, ranks of the truth among 200 particles; uniform when
- * the sampler gives the posterior. χ² over 10 bins, 9 degrees of freedom (99.9 % point 27.9), in the order of `quantities`.
+ * the sampler gives the posterior. Bins find any form; mean (½ ± 1/√12n) and spread (1/12 ± 1/√180n) find sooner what a
+ * wrong posterior usually is: off to one side, too narrow or too wide.
  * Source: Talts, Betancourt, Simpson, Vehtari and Gelman, arXiv 1804.06788 (2018).
  */
-export function rankChiSquares(replicates: number, seed: number, flaw: Flaw = {}): number[] {
+export function rankTests(replicates: number, seed: number, flaw: Flaw = {}): RankTest[] {
   const random = createRandom(seed);
+  const ranks = quantities.map((): number[] => []);
   const counts = quantities.map(() => new Array<number>(BINS).fill(0));
   for (let r = 0; r < replicates; r++) {
     const rays = inventedRays(6, DRAWS, seed + 1000 + r);
@@ -55,9 +66,18 @@ export function rankChiSquares(replicates: number, seed: number, flaw: Flaw = {}
       });
     }
     below.forEach((rank, q) => {
+      ranks[q]!.push((rank + 0.5) / (all.count + 1));
       counts[q]![Math.floor((rank * BINS) / (all.count + 1))]!++;
     });
   }
   const expected = replicates / BINS;
-  return counts.map((row) => row.reduce((sum, c) => sum + (c - expected) ** 2 / expected, 0));
+  return quantities.map((name, q) => {
+    const centre = ranks[q]!.reduce((sum, u) => sum + u - 0.5, 0) / replicates;
+    const spread = ranks[q]!.reduce((sum, u) => sum + (u - 0.5) ** 2, 0) / replicates;
+    return {
+      name,
+      bins: counts[q]!.reduce((sum, c) => sum + (c - expected) ** 2 / expected, 0),
+      shape: centre ** 2 * 12 * replicates + (spread - 1 / 12) ** 2 * 180 * replicates,
+    };
+  });
 }
