@@ -1,6 +1,19 @@
 import { effectPriors, lapseOf, type Problem, scatterOf } from "./likelihood.ts";
 import { quickNormal } from "./quick-normal.ts";
 
+/** How a reading enters: not at all, surely the first class, surely the last, or by the chances of all three. */
+const NONE = 0;
+const FIRST = 1;
+const LAST = 2;
+const MIXED = 3;
+
+function wayOf(reading: readonly [number, number, number] | null): number {
+  if (reading === null) return NONE;
+  const [first, middle, last] = reading;
+  if (first === 1 && middle === 0 && last === 0) return FIRST;
+  return first === 0 && middle === 0 && last === 1 ? LAST : MIXED;
+}
+
 /** Products of chances below this are taken into the logarithm, so that none of them leaves the doubles. */
 const SMALL = 1e-200;
 
@@ -15,7 +28,8 @@ export class Weigher {
   readonly #edges: Float64Array;
   /** chances of the three classes of both readings of each patch */
   readonly #weights: Float64Array;
-  readonly #read: Uint8Array;
+  readonly #residueRead: Uint8Array;
+  readonly #metalRead: Uint8Array;
   readonly #versions: (Float64Array | undefined)[];
   #inverseRemoval = 1;
   #inverseDamage = 1;
@@ -32,18 +46,21 @@ export class Weigher {
       for (let i = 0; i < n; i++) {
         const { ray, x } = patches[i]!;
         const at = 4 * (j * n + i);
-        this.#edges[at] = ray.half[j]! - x;
+        // Edges out of order leave the class between them without a chance, as in `classChances`.
+        this.#edges[at] = Math.min(ray.half[j]!, ray.clean[j]!) - x;
         this.#edges[at + 1] = ray.clean[j]! - x;
         this.#edges[at + 2] = ray.melt[j]! - x;
-        this.#edges[at + 3] = ray.damage[j]! - x;
+        this.#edges[at + 3] = Math.max(ray.melt[j]!, ray.damage[j]!) - x;
       }
     }
     this.#weights = new Float64Array(6 * n);
-    this.#read = new Uint8Array(n);
+    this.#residueRead = new Uint8Array(n);
+    this.#metalRead = new Uint8Array(n);
     patches.forEach(({ residue, metal }, i) => {
       if (residue) this.#weights.set(residue, 6 * i);
       if (metal) this.#weights.set(metal, 6 * i + 3);
-      this.#read[i] = (residue ? 1 : 0) + (metal ? 2 : 0);
+      this.#residueRead[i] = wayOf(residue);
+      this.#metalRead[i] = wayOf(metal);
     });
   }
 
@@ -105,24 +122,36 @@ export class Weigher {
     const wrong = this.#lapse / 3;
     let product = 1;
     let sum = 0;
+    const residueRead = this.#residueRead;
+    const metalRead = this.#metalRead;
     let e = 4 * (version * this.#n + first);
     for (let i = first; i < last; i++, e += 4) {
-      const read = this.#read[i]!;
       const w = 6 * i;
-      if ((read & 1) === 1) {
+      const residue = residueRead[i]!;
+      if (residue !== NONE) {
         const shift = shifts[at + 2 * i]!;
-        const clean = quickNormal(-(edges[e + 1]! + shift) * inverse);
-        const half = Math.max(clean, quickNormal(-(edges[e]! + shift) * inverse));
-        product *=
-          right * (weights[w]! * clean + weights[w + 1]! * (half - clean) + weights[w + 2]! * (1 - half)) + wrong;
+        let p: number;
+        if (residue === FIRST) p = quickNormal(-(edges[e + 1]! + shift) * inverse);
+        else if (residue === LAST) p = 1 - quickNormal(-(edges[e]! + shift) * inverse);
+        else {
+          const clean = quickNormal(-(edges[e + 1]! + shift) * inverse);
+          const half = quickNormal(-(edges[e]! + shift) * inverse);
+          p = weights[w]! * clean + weights[w + 1]! * (half - clean) + weights[w + 2]! * (1 - half);
+        }
+        product *= right * p + wrong;
       }
-      if ((read & 2) === 2) {
+      const metal = metalRead[i]!;
+      if (metal !== NONE) {
         const shift = shifts[at + 2 * i + 1]!;
-        const whole = quickNormal((edges[e + 2]! + shift) * inverseHarm);
-        const accepted = Math.max(whole, quickNormal((edges[e + 3]! + shift) * inverseHarm));
-        product *=
-          right * (weights[w + 3]! * whole + weights[w + 4]! * (accepted - whole) + weights[w + 5]! * (1 - accepted)) +
-          wrong;
+        let p: number;
+        if (metal === FIRST) p = quickNormal((edges[e + 2]! + shift) * inverseHarm);
+        else if (metal === LAST) p = 1 - quickNormal((edges[e + 3]! + shift) * inverseHarm);
+        else {
+          const whole = quickNormal((edges[e + 2]! + shift) * inverseHarm);
+          const accepted = quickNormal((edges[e + 3]! + shift) * inverseHarm);
+          p = weights[w + 3]! * whole + weights[w + 4]! * (accepted - whole) + weights[w + 5]! * (1 - accepted);
+        }
+        product *= right * p + wrong;
       }
       if (product < SMALL) {
         sum += Math.log(product);

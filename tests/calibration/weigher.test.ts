@@ -39,6 +39,22 @@ describe("the likelihood laid out for speed", () => {
     }
   });
 
+  it("agrees where edges come out of order and a class has no chance", () => {
+    const usual = rays[0]!;
+    const odd = { ...usual, half: usual.clean.map((c) => c + 0.1), melt: usual.damage.map((d) => d + 0.1) };
+    const mixed = problemFor(
+      patches.map((p) => ({ ...p, ray: odd })),
+      6,
+    );
+    const of = new Weigher(mixed);
+    for (let round = 0; round < 10; round++) {
+      const phi = row();
+      of.shifts(phi, 0, shifts, 0);
+      of.noise(phi, 0);
+      expect(of.weigh(2, shifts, 0, 0, 120) / logLikelihood(mixed, 2, phi, 0)).toBeCloseTo(1, 9);
+    }
+  });
+
   it("does not underflow where every patch speaks against a version", () => {
     const phi = new Float64Array(size);
     phi[problem.layout.lapse] = -4;
