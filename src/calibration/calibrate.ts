@@ -161,6 +161,10 @@ function checkPatches(patches: readonly PatchEvidence[], draws: number): void {
     if (p.ray.clean.length !== draws) invalid(`draws of patch ${p.patch}`, p.ray.clean.length, "", `must be ${draws}`);
     if (!Number.isFinite(p.x)) invalid(`power of patch ${p.patch}`, p.x, "", "must be a number");
     if (!Number.isFinite(p.thickness)) invalid(`thickness of patch ${p.patch}`, p.thickness, "", "must be a number");
+    requireInteger(`plate of patch ${p.patch}`, p.coupon, 0, 10_000);
+    requireInteger(`grader of patch ${p.patch}`, p.grader, 0, 10_000);
+    for (const chance of [...(p.residue ?? []), ...(p.metal ?? [])])
+      requireInRange(`reading of patch ${p.patch}`, chance, "", 0, 1);
   }
 }
 

@@ -207,6 +207,10 @@ describe("what is refused", () => {
     expect(message([good, good])).toBe("invalid patch: 1 (must come once)");
     expect(message([{ ...good, x: Number.NaN }])).toBe("invalid power of patch 1: not a number (must be a number)");
     expect(message([{ ...good, thickness: Number.POSITIVE_INFINITY }])).toMatch(/^invalid thickness of patch 1: /);
+    expect(message([{ ...good, coupon: -1 }])).toMatch(/^invalid plate of patch 1: -1 /);
+    expect(message([{ ...good, grader: 0.5 }])).toMatch(/^invalid grader of patch 1: 0.5 /);
+    expect(message([{ ...good, residue: [Number.NaN, 0, 1] }])).toMatch(/^invalid reading of patch 1: not a number /);
+    expect(message([{ ...good, metal: [2, 0, -1] }])).toMatch(/^invalid reading of patch 1: 2 /);
     expect(message([good], { draws: 3 })).toBe("invalid draws of patch 1: 2 (must be 3)");
     expect(message([good], { particles: 10 })).toMatch(/^invalid particles: 10 /);
     expect(message([good], { islands: 0 })).toMatch(/^invalid islands: 0 /);
