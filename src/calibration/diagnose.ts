@@ -26,7 +26,7 @@ export interface PosteriorChecks {
 }
 
 /** Gates, own choice: R̂ is the largest of some sixteen, each from a few islands, so it lies above that of any one. */
-export const posteriorGates = { rHat: 1.1, effective: 200 } as const;
+const posteriorGates = { rHat: 1.1, effective: 200 } as const;
 
 /**
  * Agreement of the islands of a posterior, which know nothing of each other: each should have found the same truth.

@@ -6,7 +6,7 @@ export {
   residueReading,
   type ResidueReading,
 } from "./evidence.ts";
-export { posteriorChecks, type PosteriorChecks, posteriorGates, type QuantityCheck } from "./diagnose.ts";
+export { posteriorChecks, type PosteriorChecks } from "./diagnose.ts";
 export { effectPriors, type Layout } from "./likelihood.ts";
 export type { Island } from "./particles.ts";
 export {
