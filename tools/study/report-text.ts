@@ -31,7 +31,7 @@ export const definitions: readonly string[] = [
 ].flatMap(wrapped);
 
 export const limits: readonly string[] = [
-  "A truth is never farther from the prior at its reference setting than the prior itself allows, and the parts are invented. The figures tell how the method does where the physics is about right at one place and wrong in form elsewhere. They are no measurement on real coupons, and no promise about one.",
+  "A truth is never farther from the prior at its reference setting than the prior itself allows, and the parts are invented. The figures tell how the method does where the physics is about right at one place and wrong in form elsewhere. Some laws of the truths (warming, the longest useful stay, the time exponent of lines) were set after a look at how far the truths part from the product's edges; the figures lean towards the product by that much. They are no measurement on real coupons, and no promise about one.",
 ].flatMap(wrapped);
 
 export const repeating: readonly string[] = [
