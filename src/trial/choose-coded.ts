@@ -5,7 +5,7 @@ import { asDelivered } from "./deliverable.ts";
 import { factorWords, settingPoint } from "./factors.ts";
 import type { PlanInput } from "./plan-input.ts";
 import { inwardAim, pullIn } from "./pull-in.ts";
-import { dEfficiency, largestCorrelation, regressorRow } from "./regressors.ts";
+import { dEfficiency, largestCorrelation, logInformation, regressorRow } from "./regressors.ts";
 
 export interface CodedChoice {
   readonly chosen: readonly PlanCandidate[];
@@ -59,13 +59,16 @@ function codedNotes(
   const coded = chosen.map(({ setting }) => settingPoint(factors, setting).map((t) => (t - 0.5) / half));
   const { value, pair } = largestCorrelation(coded);
   const straight = (points: readonly (readonly number[])[]) => points.map((x) => regressorRow("linear", x));
-  const efficiency = dEfficiency(straight(coded), straight(rows));
   const worst =
     value < 0.005
       ? "no two controls are correlated"
       : `the largest correlation between two controls is ${value.toFixed(2)} (${factorWords[factors[pair[0]]!.name]} with ${factorWords[factors[pair[1]]!.name]})`;
-  notes.push(
-    `As it can be set, ${worst}; D-efficiency for straight effects is ${Math.round(100 * efficiency)} % of the design on paper.`,
-  );
+  notes.push(`As it can be set, ${worst}${efficiencyWords(straight(coded), straight(rows))}.`);
   return notes;
+}
+
+/** Nothing where the design on paper has too few points for all straight effects. */
+function efficiencyWords(mine: readonly (readonly number[])[], onPaper: readonly (readonly number[])[]): string {
+  if (logInformation(onPaper) === Number.NEGATIVE_INFINITY) return "; it has too few points for all straight effects";
+  return `; D-efficiency for straight effects is ${Math.round(100 * dEfficiency(mine, onPaper))} % of the design on paper`;
 }

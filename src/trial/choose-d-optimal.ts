@@ -64,8 +64,8 @@ function modelsOf(input: PlanInput, candidates: readonly PlanCandidate[], effect
   if (input.model !== undefined) {
     const told = candidates.map((candidate) => input.model!(candidate.setting));
     return told[0]!.map((_, question) => ({
-      rows: told.map((answer) => answer[question]!.row),
-      weights: told.map((answer) => answer[question]!.weight),
+      rows: told.map((answer) => answer[question]?.row ?? []),
+      weights: told.map((answer) => answer[question]?.weight ?? 0),
     }));
   }
   const rows = candidates.map(({ point }) =>

@@ -1,5 +1,5 @@
 import { cholesky, choleskyLogDeterminant, createRandom, type RandomStream, solveLower } from "#numerics";
-import { invalid, requireInteger, requireNonNegative } from "#units";
+import { invalid, requireFinite, requireInteger, requireNonNegative } from "#units";
 
 /**
  * One question that a trial is to answer: a regressor row and a weight for each candidate. A patch gives the
@@ -47,6 +47,7 @@ const floor = 1e-9;
 export function dOptimal(input: DOptimalInput): DOptimalDesign {
   const size = input.models[0]?.rows.length ?? 0;
   requireInteger("candidates", size, 1);
+  for (const model of input.models) requireModel(model, size);
   const prior = requireNonNegative("prior precision", input.priorPrecision ?? 0);
   const fixed = input.fixed ?? [];
   requireInteger("count", input.count, Math.max(1, fixed.length), input.repeats ? 100_000 : size);
@@ -68,6 +69,16 @@ export function dOptimal(input: DOptimalInput): DOptimalDesign {
     invalid("count", input.count, "runs", `candidates that determine all ${need} coefficients, or a prior precision`);
   }
   return best!;
+}
+
+function requireModel({ rows, weights }: ModelAtHand, size: number): void {
+  const length = requireInteger("regressors", rows[0]?.length ?? 0, 1, 1000);
+  if (rows.length !== size) invalid("rows of a model", rows.length, "", `must be ${size}, one for each candidate`);
+  for (const [i, row] of rows.entries()) {
+    if (row.length !== length) invalid("regressors", row.length, "", `must be ${length} for every candidate`);
+    for (const value of row) requireFinite("regressor", value);
+    requireNonNegative("weight", weights[i]);
+  }
 }
 
 function randomRuns(size: number, input: DOptimalInput, fixed: readonly number[], random: RandomStream): number[] {

@@ -38,8 +38,8 @@ export function logInformation(rows: readonly (readonly number[])[]): number {
 }
 
 /**
- * D-efficiency of a design against another for the same model: (det(XᵀX)/n)^(1/p) over that of the other, n counted,
- * 0 when it determines not all coefficients. Rows: regressors of either. Result: 0 upwards, 1 where as good per run.
+ * D-efficiency of a design against another for the same model: det(XᵀX)^(1/p)/n over that of the other, n counted,
+ * 0 when it determines not all coefficients. Rows: regressors of either; the other determines all. Result: 0 upwards, 1 where as good per run.
  * Throws nothing. Source: Atkinson, Donev and Tobias, Optimum Experimental Designs, 2007.
  */
 export function dEfficiency(rows: readonly (readonly number[])[], other: readonly (readonly number[])[]): number {

@@ -4,6 +4,7 @@ import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { main } from "#cli";
 import { validatePublished } from "#contract";
+import { designNames } from "#trial";
 
 const enquiry = join(new URL("../..", import.meta.url).pathname, "examples/enquiry.json");
 let folder = "";
@@ -70,6 +71,12 @@ describe("plan with a design and a spacing", () => {
     expect([trial.coupons[0]!.width_mm, trial.coupons[0]!.height_mm]).toEqual([200, 120]);
     expect(trial.patches[0]!.width_mm).toBe(12);
     expect(trial.spacing!.gap_mm).toBeGreaterThanOrEqual(6);
+  });
+
+  it("names every design in its help", async () => {
+    const { out } = await plan("--help");
+    const words = out.replace(/\s+/g, " ");
+    for (const name of designNames) expect(words).toContain(name);
   });
 
   it.each([

@@ -68,6 +68,25 @@ describe("D-optimal designs", () => {
   });
 });
 
+describe("models that do not fit", () => {
+  it.each([
+    [{ rows: [[1, 2], [1]], weights: [1, 1] }, "invalid regressors: 1 (must be 2 for every candidate)"],
+    [{ rows: [[1], [2]], weights: [1, -1] }, "invalid weight: -1"],
+    [{ rows: [[1], [2]], weights: [1] }, "invalid weight: "],
+    [{ rows: [[1], [Number.NaN]], weights: [1, 1] }, "invalid regressor: "],
+    [{ rows: [], weights: [] }, "invalid candidates: 0"],
+  ])("%j", (model, says) => {
+    expect(() => dOptimal({ models: [model], count: 1, seed: 1 })).toThrow(says);
+  });
+  it("of unequal length", () => {
+    const models = [
+      { rows: [[1], [2]], weights: [1, 1] },
+      { rows: [[1]], weights: [1] },
+    ];
+    expect(() => dOptimal({ models, count: 1, seed: 1 })).toThrow("invalid rows of a model: 1 (must be 2");
+  });
+});
+
 describe("quality of a design", () => {
   it("rows of the models", () => {
     expect(regressorRow("quadratic", [2, 3])).toEqual([1, 2, 3, 6, 4, 9]);

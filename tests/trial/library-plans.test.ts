@@ -15,6 +15,8 @@ import {
 } from "#trial";
 import { twoLevelFactorial } from "#trial";
 
+import { InvalidInput } from "#units";
+
 const library = createLibrary([]);
 const cases: readonly (readonly [string, Setting])[] = [
   ["pulsed-100", completeSetting(library.setup("pulsed-100"), { passes: 2 })],
@@ -163,6 +165,50 @@ describe("every design on set-ups of the library", () => {
     ).toThrow(/invalid patch width: 300 mm \(at most \d+ mm, the scan field of/);
     const soak = input(setup, centre).soak!;
     expect(plan("grid", { soak: { ...soak, limit: 0 } })).toThrow("invalid gap limit: 0 K (must be above 0)");
+  });
+});
+
+describe("any plan", () => {
+  const width = (centre: Setting): Setting["pulseWidth"] => centre.pulseWidth;
+  it("is runnable settings, once each, all numbers finite, or one clear line", () => {
+    let planned = 0;
+    fc.assert(
+      fc.property(
+        fc.constantFrom(...cases),
+        fc.constantFrom(...designNames),
+        fc.integer({ min: 3, max: 60 }),
+        fc.integer({ min: 0, max: 6 }),
+        fc.integer({ min: 0, max: 2 ** 31 }),
+        fc.double({ min: 0.1, max: 1, noNaN: true }),
+        fc.double({ min: 1, max: 6, noNaN: true }),
+        fc.double({ min: 0.2, max: 5, noNaN: true }),
+        ([id, centre], design, count, replicates, seed, share, spread, pace) => {
+          const setup = library.setup(id);
+          const middle = roundToMachine(setup, { ...centre, power: centre.power * share, speed: centre.speed * pace });
+          const power = { low: middle.power / spread, high: middle.power * spread };
+          const change = { design, count, replicates, seed, ranges: { power } };
+          const { score: _, soak: __, ...bare } = input(setup, middle, change);
+          try {
+            const { patches, reasons } = planPatches(bare);
+            planned++;
+            const tests = patches.filter((p) => p.role === "test");
+            for (const p of tests) {
+              checkSetting(setup, p.setting!);
+              expect(roundToMachine(setup, p.setting!)).toEqual(p.setting);
+              expect(Object.values(p.setting!).some((v) => Number.isNaN(v))).toBe(false);
+              if (width(middle) === null) expect(p.setting!.pulseWidth).toBeNull();
+            }
+            expect(new Set(tests.map((p) => settingKey(p.setting!))).size).toBe(tests.length);
+            expect(patches).toHaveLength(count);
+            expect(reasons.join(" ")).not.toMatch(/NaN|Infinity|undefined/);
+          } catch (error) {
+            expect(error).toBeInstanceOf(InvalidInput);
+          }
+        },
+      ),
+      { numRuns: 150, seed: 4 },
+    );
+    expect(planned).toBeGreaterThan(60);
   });
 });
 
