@@ -5,6 +5,7 @@ import {
   fullFactorial,
   largestCorrelation,
   logInformation,
+  probitWeight,
   regressorCount,
   regressorRow,
   twoLevelFactorial,
@@ -84,6 +85,16 @@ describe("models that do not fit", () => {
       { rows: [[1]], weights: [1] },
     ];
     expect(() => dOptimal({ models, count: 1, seed: 1 })).toThrow("invalid rows of a model: 1 (must be 2");
+  });
+});
+
+describe("information in a yes or no", () => {
+  it("is 2/π at one half, φ²/(p·(1 − p)) elsewhere, and never none", () => {
+    expect(probitWeight(0.5)).toBeCloseTo(2 / Math.PI, 12);
+    // η = 1: φ(1) = 0.241971, Φ(1) = 0.841345 (tables of the normal distribution)
+    expect(probitWeight(0.841345)).toBeCloseTo(0.241971 ** 2 / (0.841345 * 0.158655), 5);
+    expect(probitWeight(0)).toBeGreaterThan(0);
+    expect(probitWeight(1)).toBeCloseTo(probitWeight(0), 12);
   });
 });
 

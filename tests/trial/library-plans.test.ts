@@ -102,6 +102,11 @@ describe("every design on set-ups of the library", () => {
     );
     expect(plan.reasons.join(" ")).toContain("in that order");
     expect(plan.patches.some((p) => p.setting !== null && settingKey(p.setting) === settingKey(centre))).toBe(false);
+    // Where the list is longer than the plan its end is left out.
+    const long = planPatches(
+      input(setup, centre, { guided: [at(1.8), at(1.6), at(1.4), at(1.2)], count: 4, replicates: 0 }),
+    );
+    expect(long.patches.flatMap((p) => (p.setting === null ? [] : [p.setting.speed])).sort()).toEqual([1.6, 1.8]);
     const short = planPatches(
       input(setup, centre, { guided: guided.slice(0, 2), count: 3, replicates: 0, cleanedReference: 0 }),
     );
@@ -237,6 +242,24 @@ describe("sharing over coupons", () => {
     const { coupon } = shareOverCoupons(items(points), [4, 4], createRandom(1));
     const signs = points.map((p) => p[0]! * p[1]! * p[2]!);
     expect(new Set(points.map((_, i) => `${coupon[i]}${signs[i]}`)).size).toBe(2);
+  });
+
+  it("leaves no exchange of two that would help", () => {
+    const random = createRandom(8);
+    for (let round = 0; round < 20; round++) {
+      const points = Array.from({ length: 14 }, () => [random.next()]);
+      const { coupon, correlation } = shareOverCoupons(items(points), [5, 9], random);
+      const unbalance = (where: readonly number[]): number =>
+        Math.abs(points.reduce((sum, p, i) => sum + (where[i] === 0 ? p[0]! / 5 : -p[0]! / 9), 0));
+      const now = unbalance(coupon);
+      for (let i = 0; i < 14; i++) {
+        for (let j = 0; j < i; j++) {
+          const swapped = coupon.map((c, k) => (k === i ? coupon[j]! : k === j ? coupon[i]! : c));
+          expect(unbalance(swapped)).toBeGreaterThan(now - 1e-4);
+        }
+      }
+      expect(correlation).toBeLessThan(0.05);
+    }
   });
 
   it("keeps the sizes, parts repeats from their originals, beats chance", () => {
