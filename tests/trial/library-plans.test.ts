@@ -249,16 +249,22 @@ describe("sharing over coupons", () => {
     for (let round = 0; round < 20; round++) {
       const points = Array.from({ length: 14 }, () => [random.next()]);
       const { coupon, correlation } = shareOverCoupons(items(points), [5, 9], random);
+      const mean = points.reduce((sum, p) => sum + p[0]!, 0) / 14;
+      const whole = points.reduce((sum, p) => sum + (p[0]! - mean) ** 2, 0);
+      // Share of the variance that lies between the coupons.
       const unbalance = (where: readonly number[]): number =>
-        Math.abs(points.reduce((sum, p, i) => sum + (where[i] === 0 ? p[0]! / 5 : -p[0]! / 9), 0));
+        [5, 9].reduce((sum, size, c) => {
+          const off = points.reduce((s, p, i) => s + (where[i] === c ? p[0]! - mean : 0), 0);
+          return sum + off ** 2 / size / whole;
+        }, 0);
       const now = unbalance(coupon);
       for (let i = 0; i < 14; i++) {
         for (let j = 0; j < i; j++) {
           const swapped = coupon.map((c, k) => (k === i ? coupon[j]! : k === j ? coupon[i]! : c));
-          expect(unbalance(swapped)).toBeGreaterThan(now - 1e-4);
+          expect(unbalance(swapped)).toBeGreaterThan(now - 2e-9);
         }
       }
-      expect(correlation).toBeLessThan(0.05);
+      expect(correlation).toBeCloseTo(Math.sqrt(now), 9);
     }
   });
 
