@@ -1,6 +1,6 @@
 import { mkdirSync, writeFileSync } from "node:fs";
-import { parentPort, Worker, workerData } from "node:worker_threads";
-import { fileURLToPath } from "node:url";
+import { parentPort, workerData } from "node:worker_threads";
+import { threadFromSource } from "#compute";
 import { createWorld } from "#truth";
 import { productionDrift } from "#workflows";
 import { type ProbitCandidates, probitCandidates } from "./study/probit-model.ts";
@@ -25,7 +25,7 @@ interface Flags {
 
 const OUT = "out";
 /** Production days that a chance is averaged over, in the world. */
-const DAYS = 16;
+const DAYS = 40;
 
 function flagsOf(argv: readonly string[]): Flags {
   const value = (name: string): string | undefined => {
@@ -121,11 +121,8 @@ async function main(): Promise<void> {
   mkdirSync(OUT, { recursive: true });
   const started = Date.now();
   const truths = Array.from({ length: flags.truths }, (_, i) => flags.first + i);
-  const needed = [...new Set(truths.map((t) => t % scenarios.length))];
-  for (const i of needed) {
-    bookOf(scenarios[i]!);
-    console.error(`physics of ${scenarios[i]!.id} ready after ${Math.round((Date.now() - started) / 1000)} s`);
-  }
+  const start = threadFromSource(new URL(import.meta.url));
+  if (start === null) throw new Error("the study runs from a checkout, after npm ci");
   const records: CaseRecord[] = [];
   let done = 0;
   await Promise.all(
@@ -133,10 +130,7 @@ async function main(): Promise<void> {
       // A thread keeps to its scenarios, so that it reads few books.
       const own = truths.filter((t) => (t % scenarios.length) % flags.threads === k);
       return new Promise<void>((settle, fail) => {
-        const worker = new Worker(fileURLToPath(import.meta.url), {
-          workerData: { flags, truths: own } satisfies Share,
-          execArgv: ["--import", "tsx"],
-        });
+        const worker = start({ flags, truths: own } satisfies Share);
         worker.on("message", (cases: CaseRecord[]) => {
           records.push(...cases);
           done++;

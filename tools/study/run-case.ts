@@ -1,7 +1,7 @@
 import type { PatchEvidence } from "#calibration";
 import { metalReading, residueReading } from "#calibration";
 import { createRandom, quantile, type RandomStream } from "#numerics";
-import type { Acceptance, DriftSpread, LaserSetup, Outcome } from "#terms";
+import type { Acceptance, DriftCase, DriftSpread, LaserSetup, Outcome } from "#terms";
 import type { World } from "#truth";
 import {
   type Burn,
@@ -40,22 +40,14 @@ export interface CaseInput {
   readonly probit: ProbitCandidates;
   readonly world: World;
   readonly drift: DriftSpread;
-  readonly cases: readonly DriftFactors[];
+  readonly cases: readonly DriftCase[];
   /** m²/s, the fastest of all candidates that truly works, or null */
   readonly bestRate: number | null;
   readonly seed: number;
 }
 
-/** Factors of one production day. */
-export interface DriftFactors {
-  readonly power: number;
-  readonly spot: number;
-  readonly speed: number;
-  readonly thickness: number;
-}
-
 /** Production days: each factor lognormal with the spread of the drift. The same for every planner and every world. */
-export function driftCases(drift: DriftSpread, count: number, seed: number): DriftFactors[] {
+export function driftCases(drift: DriftSpread, count: number, seed: number): DriftCase[] {
   const random = createRandom(seed);
   const half = Array.from({ length: count / 2 }, () => [0, 0, 0, 0].map(() => random.normal()));
   // Each day and its mirror, so that sixteen days have no drift on the mean.
@@ -68,7 +60,7 @@ export function driftCases(drift: DriftSpread, count: number, seed: number): Dri
 }
 
 /** The fastest candidate with a true chance of at least 0.95; null where none has it. */
-export function trueBestRate(book: ScenarioBook, world: World, cases: readonly DriftFactors[]): number | null {
+export function trueBestRate(book: ScenarioBook, world: World, cases: readonly DriftCase[]): number | null {
   const order = book.rays.map((_, i) => i).sort((a, b) => book.rays[b]!.areaRate - book.rays[a]!.areaRate);
   for (const i of order) {
     const ray = book.rays[i]!;
@@ -109,7 +101,6 @@ export function runCase(input: CaseInput): CaseRecord {
   let at24: CaseRecord["at24"] = null;
   const onState = (state: TrialState) => {
     const n = state.patches.length;
-    if (process.env.TUNE) console.log(`   n ${n} share ${Math.max(...state.table.choices.map((c) => c.share)).toFixed(2)} choice ${state.choice ? (state.choice.areaRate*3600).toFixed(2)+' sh '+state.choice.share.toFixed(2)+' true '+world.chance(state.choice.setting, cases).both.toFixed(2) : '-'}`);
     if (n === 12) at12 = truthOf(state.choice);
     if (n === 24) at24 = truthOf(state.choice);
   };
@@ -202,7 +193,7 @@ const SAMPLES = 12;
 function statedAgainstTrue(
   end: TrialState,
   world: World,
-  cases: readonly DriftFactors[],
+  cases: readonly DriftCase[],
   random: RandomStream,
 ): CaseRecord["stated"] {
   return Array.from({ length: SAMPLES }, () => {
