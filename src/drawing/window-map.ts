@@ -2,11 +2,12 @@ import { invalid } from "#units";
 import type { WindowMap } from "#terms";
 import { at, type Axis, axisOf, tickText, ticks } from "./axis.ts";
 import { type ContourLine, contourLines } from "./contour.ts";
-import { label, textWidth } from "./lettering.ts";
+import { label, textWidth, wrapText } from "./lettering.ts";
 import { type OutcomeState, outcomeMark, outcomeWords } from "./outcome-mark.ts";
 import { paperTheme, type Theme } from "./palette.ts";
 import { picture, type PictureOptions } from "./picture.ts";
 import { type FieldPlace, fieldKey, fieldSvg, refined } from "./window-field.ts";
+import { keptHatch, keptKey, keptRegion, keptShare, keptWords } from "./window-keep.ts";
 import { coordinate, element } from "./xml.ts";
 
 /** A patch on the map, in the units of the map's own axes. */
@@ -32,7 +33,7 @@ const bothLevels = [0.5, 0.8, 0.95] as const;
 /** The field is light where these lines run, in every theme. */
 const fieldInk = "#1c1d20";
 
-/** The map of a process window: probability field, lines, patches, recommended point. */
+/** The map of a process window: probability field, lines, what is kept under drift, patches, recommended point. */
 export function windowMapSvg(
   map: WindowMap,
   marks: readonly MapMark[],
@@ -78,7 +79,9 @@ export function windowMapSvg(
       unit: "",
       background: theme.paper,
     },
+    map.conservative === undefined ? "" : keptHatch(id),
     fieldSvg(...refined(both, columns), place),
+    keptRegion(map, place, id),
     ...bothLevels.map((level, k) => line(path(both, level), fieldInk, 0.8 + 0.6 * k, null)),
     ...bothLevels.map((level) => levelLabel(contourLines(both, columns, level), level, toPoint)),
     line(path(map.probabilityClean, 0.5), "#ffffff", 3.4, null) +
@@ -90,7 +93,7 @@ export function windowMapSvg(
       ? recommendedMark(at(x, recommended.x), at(y, recommended.y), theme)
       : "",
     frame(place, x, y, map, theme),
-    key(keyX, place.top, theme, outside, recommended !== null),
+    key(keyX, place.top, theme, { id, map, outside, hasRecommended: recommended !== null }),
   );
 }
 
@@ -157,12 +160,20 @@ function frame(place: FieldPlace, x: Axis, y: Axis, map: WindowMap, theme: Theme
   );
 }
 
-function key(x: number, top: number, theme: Theme, outside: number, hasRecommended: boolean): string {
+interface Keyed {
+  readonly id: string;
+  readonly map: WindowMap;
+  readonly outside: number;
+  readonly hasRecommended: boolean;
+}
+
+function key(x: number, top: number, theme: Theme, { id, map, outside, hasRecommended }: Keyed): string {
   const parts: string[] = [];
   let y = top + 8;
   const row = (mark: string, words: string): void => {
-    parts.push(mark, label(x + 30, y + 4, words, 11, theme.ink));
-    y += 20;
+    const lines = wrapText(words, 11, 148);
+    parts.push(mark, ...lines.map((line, k) => label(x + 30, y + 4 + 14 * k, line, 11, theme.ink)));
+    y += 20 + 14 * (lines.length - 1);
   };
   const dash = (stroke: string, width: number, pattern: string | null): string =>
     line(`M${x} ${y}h22`, stroke, width, pattern);
@@ -181,6 +192,8 @@ function key(x: number, top: number, theme: Theme, outside: number, hasRecommend
   y += 54;
   row(dash(theme.residue, 2, "9 4"), "edge of clean, 0.5");
   row(dash(theme.damage, 2, "2 3"), "edge of damage, 0.5");
+  if (map.conservative !== undefined)
+    row(keptKey(x, y, id), map.conservative.some(Boolean) ? keptWords : `${keptWords}: nowhere here`);
   for (const state of ["good", "residue", "damaged", "unknown"] as const)
     row(outcomeMark(state, x + 11, y, 4.6, theme), outcomeWords[state].words);
   if (hasRecommended) row(recommendedMark(x + 11, y, theme), "recommended");
@@ -199,12 +212,14 @@ function describe(
 ): string {
   const count = (state: OutcomeState): number => marks.filter((m) => m.state === state).length;
   const best = Math.max(...both);
+  const kept = keptShare(map);
   const point =
     recommended === null
       ? "No setting is recommended."
       : `Recommended: ${tickText(recommended.x)} and ${tickText(recommended.y)}.`;
   return (
     `Chance of clean and undamaged over ${map.xName} and ${map.yName}, at most ${best.toFixed(2)}. ` +
+    (kept === null ? "" : `${kept} `) +
     `Patches: ${count("good")} clean and undamaged, ${count("residue")} with residue, ${count("damaged")} damaged. ${point}`
   );
 }

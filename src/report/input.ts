@@ -1,4 +1,4 @@
-import type { EnquiryAnswer } from "#terms";
+import type { DriftSpread, EnquiryAnswer } from "#terms";
 import type { Fact } from "./model.ts";
 
 /** Cost of one part's job, as the caller worked it out. */
@@ -27,6 +27,8 @@ export interface ReportInput {
   readonly hazard?: readonly Fact[];
   /** citations of sources that the bibliography does not hold, by id */
   readonly citations?: Readonly<Record<string, string>>;
+  /** what the chances of the trials are averaged over, where it is not the usual drift */
+  readonly drift?: DriftSpread;
   readonly dateText: string;
   readonly documentId: string;
   readonly approver: string | null;

@@ -1,13 +1,13 @@
-import { type MapMark, outcomeState, outcomeWords, type OutcomeState } from "#drawing";
-import type { Outcome, PartAnswer, PlannedPatch } from "#terms";
-import { formatNumber, formatQuantity } from "#units";
+import { outcomeState, outcomeWords, type OutcomeState } from "#drawing";
+import type { Outcome, PartAnswer, PlannedPatch, Trial } from "#terms";
+import { formatQuantity } from "#units";
 import { partCautions } from "./cautions.ts";
 import { setupNameOf } from "./evidence.ts";
 import type { ReportInput } from "./input.ts";
-import { placeOnMap } from "./map-axis.ts";
+import { usualDrift } from "./learnt-rows.ts";
 import type { Block, Column, Section } from "./model.ts";
-import { settingLine } from "./setting-rows.ts";
-import { chance, conditionWords, notMeasured, plural, share } from "./wording.ts";
+import { windowBlocks } from "./part-window.ts";
+import { conditionWords, notMeasured, plural, share, waitText } from "./wording.ts";
 
 type Run = PartAnswer["trials"][number];
 
@@ -24,7 +24,13 @@ export function trialSections(part: PartAnswer, input: ReportInput): Section[] {
       id: `${id}-window-${index}`,
       heading: `Window of trial ${run.trial.id}`,
       level: 3,
-      blocks: windowBlocks(part, run, input),
+      blocks: windowBlocks({
+        partId: id,
+        run,
+        seen: states(part, run),
+        drift: input.drift ?? usualDrift,
+        cautions: partCautions(part.part, input),
+      }),
     },
   ]);
 }
@@ -43,7 +49,7 @@ function trialBlocks(part: PartAnswer, run: Run, input: ReportInput): Block[] {
       kind: "text",
       words: `${setupNameOf(part, trial.setupId)}; design: ${trial.design}; ${plural(burned, "patch", "patches")} with settings, ${outcomes.length} graded; run order drawn from seed ${trial.seed}.`,
     },
-    { kind: "list", items: trial.reasons },
+    { kind: "list", items: planWords(trial) },
   ];
   for (const coupon of trial.coupons)
     blocks.push({
@@ -52,20 +58,23 @@ function trialBlocks(part: PartAnswer, run: Run, input: ReportInput): Block[] {
       caption: `Coupon ${coupon.label}, patches with their outcome.`,
       drawing: { kind: "coupon", trial, coupon, outcomes: seen },
     });
+  const waits = trial.patches.some((p) => (p.wait ?? 0) > 0);
   const columns: Column[] = [
     { name: "patch", align: "right", share: 7 },
     { name: "run", align: "right", share: 6 },
-    { name: "setting", align: "left", share: 34 },
+    ...(waits ? ([{ name: "wait", align: "right", share: 8 }] as const) : []),
+    { name: "setting", align: "left", share: waits ? 30 : 34 },
     { name: "residue", align: "right", share: 13 },
     { name: "metal condition", align: "left", share: 18 },
     { name: "outcome", align: "left", share: 24 },
   ];
   const byPatch = new Map(outcomes.map((o) => [o.patch, o]));
   const ordered = trial.patches.toSorted((a, b) => a.patch - b.patch);
-  const rows = ordered.map((patch) => patchRow(patch, ordered, byPatch.get(patch.patch), seen[patch.patch]));
+  const rows = ordered.map((patch) => patchRow(patch, ordered, byPatch.get(patch.patch), seen[patch.patch], waits));
+  const waited = waits ? "; wait so long after the burn before" : "";
   blocks.push({
     kind: "table",
-    caption: "Patches: what differs between settings, and what was seen",
+    caption: `Patches: what differs between settings, and what was seen${waited}`,
     columns,
     rows,
     cautions,
@@ -73,11 +82,17 @@ function trialBlocks(part: PartAnswer, run: Run, input: ReportInput): Block[] {
   return blocks;
 }
 
+/** Why these patches, and what keeps the heat of one from the next where the reasons do not say it. */
+function planWords({ reasons, spacing }: Trial): readonly string[] {
+  return spacing === undefined || reasons.includes(spacing.words) ? reasons : [...reasons, spacing.words];
+}
+
 function patchRow(
   patch: PlannedPatch,
   all: readonly PlannedPatch[],
   outcome: Outcome | undefined,
   state: OutcomeState | undefined,
+  waits: boolean,
 ): string[] {
   const run = patch.runOrder === 0 ? "–" : String(patch.runOrder);
   const setting = patch.setting === null ? patch.role.replace("-", " ") : varying(patch, all);
@@ -86,6 +101,7 @@ function patchRow(
   return [
     String(patch.patch),
     run,
+    ...(waits ? [waitText(patch.wait)] : []),
     setting + again,
     measured(outcome === undefined || outcome.residueFraction === null ? null : share(outcome.residueFraction)),
     measured(outcome === undefined || outcome.metalCondition === null ? null : conditionWords[outcome.metalCondition]),
@@ -122,62 +138,4 @@ function varying(patch: PlannedPatch, all: readonly PlannedPatch[]): string {
   });
   if (new Set(settings.map((s) => s.passes)).size > 1) parts.push(plural(patch.setting!.passes, "pass", "passes"));
   return parts.join(", ") || "as recommended";
-}
-
-function windowBlocks(part: PartAnswer, run: Run, input: ReportInput): Block[] {
-  const { window, trial } = run;
-  if (window === null) return [{ kind: "text", words: "No window has been worked out yet: outcomes are missing." }];
-  const blocks: Block[] = [];
-  if (window.map !== null) {
-    const placed = placeOnMap(window.map, trial, window.recommended?.setting ?? null);
-    const seen = states(part, run);
-    blocks.push({
-      kind: "figure",
-      id: `${part.part.id}-${trial.id}-map`,
-      caption: "Chance that the next patch is clean and undamaged, the other values held at the recommended ones.",
-      drawing: {
-        kind: "window-map",
-        map: placed.map,
-        marks: placed.points.map((at): MapMark => ({ ...at, state: seen[at.patch] ?? "unknown" })),
-        recommended: placed.recommended,
-      },
-    });
-  }
-  const d = window.diagnostics;
-  blocks.push({ kind: "list", items: [...window.words, ...window.caveats] });
-  blocks.push({
-    kind: "facts",
-    rows: [
-      { name: "patches", value: String(d.patches), note: `${d.clean} clean, ${d.damaged} damaged` },
-      {
-        name: "chains agree (R-hat)",
-        value: formatNumber(d.rHat, 4),
-        note: `effective draws ${Math.round(d.effectiveSampleSize)}`,
-      },
-      {
-        name: "Brier score",
-        value: `${formatNumber(d.brierClean, 2)} clean, ${formatNumber(d.brierUndamaged, 2)} undamaged`,
-        note: "0 is perfect, 0.25 is a coin",
-      },
-      { name: "influence of the prior", value: d.priorMatters },
-    ],
-  });
-  if (window.next.length > 0) blocks.push(nextTable(window.next, partCautions(part.part, input)));
-  return blocks;
-}
-
-function nextTable(next: NonNullable<Run["window"]>["next"], cautions: readonly string[]): Block {
-  const columns: Column[] = [
-    { name: "setting", align: "left", share: 52 },
-    { name: "clean", align: "right", share: 9 },
-    { name: "undamaged", align: "right", share: 12 },
-    { name: "why", align: "left", share: 27 },
-  ];
-  const rows = next.map((n) => [
-    settingLine(n.setting),
-    chance(n.probabilityClean),
-    chance(n.probabilityUndamaged),
-    n.reason,
-  ]);
-  return { kind: "table", caption: "Patches to burn next", columns, rows, cautions };
 }

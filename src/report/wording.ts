@@ -59,6 +59,11 @@ export function spreadText(spread: Spread, unit: string): string {
   return `${formatQuantity(spread.median, unit)} (${formatRange(spread.low, spread.high, unit)})`;
 }
 
+/** Seconds to wait before a patch, rounded up to what a clock shows; a dash where there is nothing to wait for. */
+export function waitText(wait: number | undefined): string {
+  return wait === undefined || wait <= 0 ? "–" : `${Math.ceil(requireFinite("wait", wait, "s"))} s`;
+}
+
 /** Hours for an area (m²) at a rate (m²/s), laser on the work only. */
 export function hoursText(area: number, rate: number): string {
   return rate > 0 ? `${formatNumber(area / rate / 3600, 3)} h` : "not worked out";

@@ -250,6 +250,7 @@ describe("details", () => {
     if (drawing.kind !== "window-map") throw new Error("not a map");
     expect(drawing.map.yName).toBe("level (%)");
     expect(drawing.map.y.at(-1)).toBeCloseTo(100, 9);
+    expect(drawing.map.conservative).toHaveLength(drawing.map.x.length * drawing.map.y.length);
     expect(drawing.marks).toHaveLength(22);
     expect(drawing.recommended).toEqual({ x: 2.4, y: 90 });
   });

@@ -1,0 +1,59 @@
+import type { DriftSpread, LearntNumber, TrialStop } from "#terms";
+import { formatNumber, requireFinite } from "#units";
+
+/** What the verdict of the stopping rule means, in one short line. */
+export const stopHeadlines: Readonly<Record<TrialStop["verdict"], string>> = {
+  "go on": "The trial is not finished: more patches are worth burning.",
+  recommend: "The trial may end here with the recommended setting.",
+  "nothing found": "The trial may end here: no window found among the settings tried.",
+};
+
+/** One number that a trial pinned down, as it is read: name, before, after, how much of the spread is left. */
+export interface LearntRow {
+  readonly name: string;
+  readonly before: string;
+  readonly after: string;
+  readonly left: string;
+}
+
+/** Median with its 90 % range and unit, "2 J/cm² (1 to 4)". Values are in `unit` already, as the record holds them. */
+function ranged({ low, median, high }: LearntNumber["prior"], unit: string): string {
+  for (const value of [low, median, high]) requireFinite("learnt number", value, unit);
+  const name = unit === "" ? "" : ` ${unit}`;
+  return `${formatNumber(median)}${name} (${formatNumber(low)} to ${formatNumber(high)})`;
+}
+
+/** Spread left in whole per cent; a trial that taught nothing says so. `share` from 0; throws InvalidInput when not finite. */
+export function spreadLeftText(share: number): string {
+  requireFinite("spread left", share);
+  if (share >= 0.995) return "all of it";
+  return share < 0.01 ? "below 1 %" : `${Math.round(100 * share)} %`;
+}
+
+/** Rows of a before-and-after table. Throws InvalidInput on a number that is not finite. */
+export function learntRows(numbers: readonly LearntNumber[]): LearntRow[] {
+  return numbers.map(({ name, unit, prior, posterior, spreadLeft }) => ({
+    name,
+    before: ranged(prior, unit),
+    after: ranged(posterior, unit),
+    left: spreadLeftText(spreadLeft),
+  }));
+}
+
+/**
+ * What drifts from hour to hour in production, standard deviations of ln, where the caller states nothing else. It must
+ * be what the window was worked out with; a test holds the two together.
+ */
+export const usualDrift: DriftSpread = { power: 0.02, spot: 0.02, speed: 0.01, thickness: 0.05 };
+
+/** The drift that chances are averaged over, ± two standard deviations as people speak of it. Throws on a number not finite. */
+export function driftSentence(drift: DriftSpread): string {
+  const of = (name: string, s: number): string =>
+    `±${formatNumber(200 * requireFinite(`drift of ${name}`, s), 2)} % ${name}`;
+  const { power, spot, speed, thickness } = drift;
+  return (
+    `Every chance is an average over the drift of production: ${of("power", power)}, ${of("spot", spot)}, ` +
+    `${of("speed", speed)} and ${of("layer thickness", thickness)}, each two standard deviations. ` +
+    "Scatter from coupon to coupon is kept apart and is not in the chances."
+  );
+}
