@@ -32,12 +32,15 @@ export function setupNameOf(part: PartAnswer, setupId: string): string {
   return part.verdicts.find((v) => v.setupId === setupId)?.setupName ?? setupId;
 }
 
-/** Proven on patches before tried, tried before predicted; verdicts come best first. */
+/** Proven on patches before settled by the trial's own rule, settled before tried, tried before predicted; verdicts come best first. */
 export function choose(part: PartAnswer): Chosen {
   if (part.triage.verdict === "declined")
     return { ...nothing, evidence: "declined", words: "Declined: nothing is recommended for this part." };
   const tried = part.trials.filter((t) => t.window?.recommended);
-  const run = tried.find((t) => t.window!.recommended!.proven) ?? tried[0];
+  const run =
+    tried.find((t) => t.window!.recommended!.proven) ??
+    tried.find((t) => t.window!.stop.verdict === "recommend") ??
+    tried[0];
   if (run !== undefined) return fromTrial(part, run.trial, run.window!.recommended!, run.window!.diagnostics.patches);
   const graded = part.trials.reduce((sum, t) => sum + t.outcomes.length, 0);
   const failed = part.trials.some((t) => t.window !== null && t.window.recommended === null);

@@ -5,5 +5,5 @@ export { reportHtml } from "./html.ts";
 export { drawingSvg, drawingWords } from "./draw.ts";
 export { type Chosen, choose } from "./evidence.ts";
 export { settingLine, settingRows } from "./setting-rows.ts";
-export { driftSentence, type LearntRow, learntRows, stopHeadlines, usualDrift } from "./learnt-rows.ts";
+export { driftSentence, type LearntRow, learntRows, nextRows, stopHeadlines, usualDrift } from "./learnt-rows.ts";
 export { waitText } from "./wording.ts";

@@ -1,4 +1,4 @@
-import type { DriftSpread, LearntNumber, TrialStop } from "#terms";
+import type { DriftSpread, LearntNumber, NextPatch, TrialStop } from "#terms";
 import { formatNumber, requireFinite } from "#units";
 
 /** What the verdict of the stopping rule means, in one short line. */
@@ -56,4 +56,14 @@ export function driftSentence(drift: DriftSpread): string {
     `${of("speed", speed)} and ${of("layer thickness", thickness)}, each two standard deviations. ` +
     "Scatter from coupon to coupon is kept apart and is not in the chances."
   );
+}
+
+/** Patches to burn next, with how many of them are the same. */
+export function nextRows(next: readonly NextPatch[]): readonly (NextPatch & { readonly patches: number })[] {
+  const rows = new Map<string, NextPatch & { readonly patches: number }>();
+  for (const one of next) {
+    const key = JSON.stringify([one.setting, one.reason]);
+    rows.set(key, { ...one, patches: (rows.get(key)?.patches ?? 0) + 1 });
+  }
+  return [...rows.values()];
 }

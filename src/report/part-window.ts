@@ -1,7 +1,7 @@
 import type { MapMark, OutcomeState } from "#drawing";
 import type { DriftSpread, PartAnswer, WindowResult } from "#terms";
 import { formatNumber } from "#units";
-import { driftSentence, learntRows, stopHeadlines } from "./learnt-rows.ts";
+import { driftSentence, learntRows, nextRows, stopHeadlines } from "./learnt-rows.ts";
 import { placeOnMap } from "./map-axis.ts";
 import type { Block, Column } from "./model.ts";
 import { settingLine } from "./setting-rows.ts";
@@ -78,7 +78,7 @@ function fitFacts({ diagnostics: d }: WindowResult) {
   return [
     { name: "patches", value: String(d.patches), note: `${d.clean} clean, ${d.damaged} damaged` },
     {
-      name: "islands agree (R-hat)",
+      name: "populations agree (R-hat)",
       value: formatNumber(d.rHat, 4),
       note: `effective draws ${Math.round(d.effectiveSampleSize)}`,
     },
@@ -93,12 +93,14 @@ function fitFacts({ diagnostics: d }: WindowResult) {
 
 function nextTable(next: WindowResult["next"], cautions: readonly string[]): Block {
   const columns: Column[] = [
-    { name: "setting", align: "left", share: 52 },
-    { name: "clean", align: "right", share: 9 },
+    { name: "patches", align: "right", share: 9 },
+    { name: "setting", align: "left", share: 43 },
+    { name: "clean", align: "right", share: 11 },
     { name: "undamaged", align: "right", share: 12 },
-    { name: "why", align: "left", share: 27 },
+    { name: "why", align: "left", share: 25 },
   ];
-  const rows = next.map((n) => [
+  const rows = nextRows(next).map((n) => [
+    String(n.patches),
     settingLine(n.setting),
     chance(n.probabilityClean),
     chance(n.probabilityUndamaged),

@@ -22,27 +22,42 @@ const words = (svg: ReturnType<typeof soundSvg>) => nodesNamed(svg, "text").map(
 const areaOf = (svg: ReturnType<typeof soundSvg>) =>
   nodesNamed(svg, "path").find((n) => n.attributes["fill-rule"] === "evenodd");
 const points = (d: string) => [...d.matchAll(/([\d.]+) ([\d.]+)/g)].map((m) => [Number(m[1]), Number(m[2])] as const);
+/** Even-odd rule over every ring of a path. */
+const inside = (d: string, x: number, y: number): boolean => {
+  let crossings = 0;
+  for (const ring of d.split("M").slice(1)) {
+    const corners = points(ring);
+    corners.forEach(([ax, ay], k) => {
+      const [bx, by] = corners[(k + 1) % corners.length]!;
+      if (ay > y !== by > y && x < ax + ((y - ay) / (by - ay)) * (bx - ax)) crossings++;
+    });
+  }
+  return crossings % 2 === 1;
+};
 // the frame of the map: 66..484 across, 12..378 down; nodes stand 104.5 and 91.5 apart
 const column = (i: number) => 66 + 104.5 * i;
 const row = (j: number) => 378 - 91.5 * j;
 
 describe("what is kept under drift on a map", () => {
-  it("is hatched half way out from the nodes that are kept", () => {
-    const svg = drawn(kept((i, j) => i === 2 && j === 3));
-    const ring = points(areaOf(svg)!.attributes.d!);
-    const expected = [
-      [column(1.5), row(3)],
-      [column(2), row(2.5)],
-      [column(2), row(3.5)],
-      [column(2.5), row(3)],
-    ];
-    for (const [x, y] of expected)
-      expect(
-        ring.some(([px, py]) => Math.abs(px - x!) < 0.01 && Math.abs(py - y!) < 0.01),
-        `${x} ${y}`,
-      ).toBe(true);
-    expect(areaOf(svg)!.attributes.fill).toBe("url(#m-kept)");
+  it("is hatched around the nodes that are kept and around no other", () => {
+    // a bay open to the right: convex and concave corners, and two nodes that touch by a corner only
+    const holds = (i: number, j: number): boolean => (i < 3 && j > 0 && !(i === 2 && j === 2)) || (i === 4 && j === 0);
+    const svg = drawn(kept(holds));
+    const { d, fill } = areaOf(svg)!.attributes;
+    for (const i of [0, 1, 2, 3, 4])
+      for (const j of [0, 1, 2, 3, 4]) {
+        // nodes on the frame are looked at a hair inside of it
+        const x = Math.min(483.9, Math.max(66.1, column(i)));
+        const y = Math.min(377.9, Math.max(12.1, row(j)));
+        expect(inside(d!, x, y), `${i} ${j}`).toBe(holds(i, j));
+      }
+    expect(fill).toBe("url(#m-kept)");
     expect(nodesNamed(svg, "pattern").map((n) => n.attributes.id)).toEqual(["m-kept"]);
+  });
+
+  it("ends half way to the next node", () => {
+    const ring = points(areaOf(drawn(kept((i) => i >= 3)))!.attributes.d!);
+    expect(Math.min(...ring.map(([x]) => x))).toBeCloseTo(column(2.5), 3);
   });
 
   it("reaches to the frame, without an outline along it", () => {
@@ -50,8 +65,9 @@ describe("what is kept under drift on a map", () => {
     const ring = points(areaOf(svg)!.attributes.d!);
     expect(Math.max(...ring.map(([x]) => x))).toBeCloseTo(484, 3);
     expect([Math.min(...ring.map(([, y]) => y)), Math.max(...ring.map(([, y]) => y))]).toEqual([12, 378]);
-    const edge = nodesNamed(svg, "path").find((n) => n.attributes["stroke-width"] === "3.6")!;
-    for (const [x] of points(edge.attributes.d!)) expect(x).toBeCloseTo(column(2.5), 3);
+    const edge = points(nodesNamed(svg, "path").find((n) => n.attributes["stroke-width"] === "4")!.attributes.d!);
+    expect(Math.max(...edge.map(([x]) => x))).toBeLessThan(column(3));
+    expect(Math.max(...edge.map(([, y]) => y)) - Math.min(...edge.map(([, y]) => y))).toBeCloseTo(366, 0);
   });
 
   it("leaves a hole where the middle is not kept", () => {

@@ -60,6 +60,18 @@ describe("other footings", () => {
     expect(block.evidenceWords).toContain("Tried, not yet proven: this setting itself has not been burned");
   });
 
+  it("a trial that has settled the question goes before one that has not, and a proven one before both", () => {
+    const open = { ...run.window!, recommended: { ...run.window!.recommended!, proven: false } };
+    const settled = { ...open, stop: { ...open.stop, verdict: "recommend" as const } };
+    const trialsOf = (...windows: (typeof open)[]) =>
+      windows.map((window, i) => ({ ...run, trial: { ...run.trial, id: `T-${i}` }, window }));
+    const words = (...windows: (typeof open)[]) =>
+      answers(withParts([{ ...proven!, trials: trialsOf(...windows) }]))[0]!.evidenceWords;
+    expect(words(open, open)).toContain("graded in trial T-0");
+    expect(words(open, settled)).toContain("graded in trial T-1");
+    expect(words(open, settled, run.window!)).toContain("graded in trial T-2");
+  });
+
   it("tried without finding a window falls back on the prediction and says so", () => {
     const block = answers(withParts([withWindow({ ...run.window!, recommended: null })]))[0]!;
     expect(block.evidence).toBe("predicted");

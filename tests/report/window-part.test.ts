@@ -85,6 +85,16 @@ describe("window of a trial in the report", () => {
     expect(figure.drawing.map.conservative).toEqual(windowResult.map!.conservative);
   });
 
+  it("counts patches to burn next that are the same", () => {
+    const [one] = windowResult.next;
+    const other = { ...one!, setting: { ...one!.setting, speed: 2 } };
+    const table = sectionOf({ ...windowResult, next: [one!, other, one!, one!] }).blocks.at(-1)!;
+    if (table.kind !== "table") throw new Error("no table");
+    expect(table.rows.map((r) => r[0])).toEqual(["3", "1"]);
+    expect(table.rows[1]![1]).toContain("scan speed 2000 mm/s");
+    expect(table.cautions.length).toBeGreaterThan(2);
+  });
+
   it("leaves out the table and the checks where nothing was learnt", () => {
     const bare = { pinned: [], properties: [], shifts: [], words: [] };
     const said = texts({ ...windowResult, learnt: bare, caveats: [] }).join("\n");
