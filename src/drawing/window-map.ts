@@ -1,13 +1,15 @@
 import { invalid } from "#units";
 import type { WindowMap } from "#terms";
 import { at, type Axis, axisOf, tickText, ticks } from "./axis.ts";
-import { type ContourLine, contourLines } from "./contour.ts";
-import { label, textWidth, wrapText } from "./lettering.ts";
-import { type OutcomeState, outcomeMark, outcomeWords } from "./outcome-mark.ts";
+import { contourLines } from "./contour.ts";
+import { label } from "./lettering.ts";
+import { type OutcomeState, outcomeMark } from "./outcome-mark.ts";
 import { paperTheme, type Theme } from "./palette.ts";
 import { picture, type PictureOptions } from "./picture.ts";
-import { type FieldPlace, fieldKey, fieldSvg, refined } from "./window-field.ts";
-import { keptHatch, keptKey, keptRegion, keptShare, keptWords } from "./window-keep.ts";
+import { type FieldPlace, fieldSvg, refined } from "./window-field.ts";
+import { keptHatch, keptRegion, keptShare } from "./window-keep.ts";
+import { key, recommendedMark } from "./window-key.ts";
+import { bothLevels, fieldInk, levelLabels, line } from "./window-lines.ts";
 import { coordinate, element } from "./xml.ts";
 
 /** A patch on the map, in the units of the map's own axes. */
@@ -27,11 +29,6 @@ export interface WindowMapOptions extends PictureOptions {
   readonly width?: number;
   readonly height?: number;
 }
-
-/** Lines of P(clean and undamaged). */
-const bothLevels = [0.5, 0.8, 0.95] as const;
-/** The field is light where these lines run, in every theme. */
-const fieldInk = "#1c1d20";
 
 /** The map of a process window: probability field, lines, what is kept under drift, patches, recommended point. */
 export function windowMapSvg(
@@ -67,6 +64,8 @@ export function windowMapSvg(
       .join("");
   const inside = (p: MapPoint): boolean => p.x >= x.low && p.x <= x.high && p.y >= y.low && p.y <= y.high;
   const shown = marks.filter(inside);
+  const point =
+    recommended !== null && inside(recommended) ? { x: at(x, recommended.x), y: at(y, recommended.y) } : null;
   const keyX = place.left + place.width + 18;
   const outside = marks.length - shown.length;
   return picture(
@@ -83,15 +82,13 @@ export function windowMapSvg(
     fieldSvg(...refined(both, columns), place),
     keptRegion(map, place, id),
     ...bothLevels.map((level, k) => line(path(both, level), fieldInk, 0.8 + 0.6 * k, null)),
-    ...bothLevels.map((level) => levelLabel(contourLines(both, columns, level), level, toPoint)),
+    ...levelLabels(both, columns, toPoint, point),
     line(path(map.probabilityClean, 0.5), "#ffffff", 3.4, null) +
       line(path(map.probabilityClean, 0.5), theme.residue, 2, "9 4"),
     line(path(map.probabilityUndamaged, 0.5), "#ffffff", 3.4, null) +
       line(path(map.probabilityUndamaged, 0.5), theme.damage, 2, "2 3"),
     ...shown.map((m) => outcomeMark(m.state, at(x, m.x), at(y, m.y), 4.6, theme)),
-    recommended !== null && inside(recommended)
-      ? recommendedMark(at(x, recommended.x), at(y, recommended.y), theme)
-      : "",
+    point === null ? "" : recommendedMark(point.x, point.y, theme),
     frame(place, x, y, map, theme),
     key(keyX, place.top, theme, { id, map, outside, hasRecommended: recommended !== null }),
   );
@@ -107,34 +104,6 @@ function nodesAxis(nodes: readonly number[], from: number, to: number): Axis {
   const arithmetic = first + (last - first) * share;
   const logarithmic = positive && Math.abs(middle - geometric) < Math.abs(middle - arithmetic);
   return axisOf(first, last, from, to, logarithmic);
-}
-
-function line(d: string, stroke: string, strokeWidth: number, dash: string | null): string {
-  if (d === "") return "";
-  return element("path", { d, fill: "none", stroke, "stroke-width": strokeWidth, "stroke-dasharray": dash });
-}
-
-/** The level in figures at the middle of its longest line. */
-function levelLabel(
-  lines: readonly ContourLine[],
-  level: number,
-  toPoint: (p: readonly [number, number]) => MapPoint,
-): string {
-  const longest = lines.reduce<ContourLine>((best, one) => (one.length > best.length ? one : best), []);
-  const middle = longest[Math.floor(longest.length / 2)];
-  if (middle === undefined || longest.length < 6) return "";
-  const { x, y } = toPoint(middle);
-  const words = String(level);
-  const width = textWidth(words, 10) + 4;
-  return (
-    element("rect", { x: x - width / 2, y: y - 7, width, height: 13, rx: 3, fill: "#ffffff", opacity: 0.85 }) +
-    label(x, y + 3.5, words, 10, fieldInk, { "text-anchor": "middle" })
-  );
-}
-
-function recommendedMark(x: number, y: number, theme: Theme): string {
-  const d = `M${x} ${y - 9}L${x + 8} ${y}L${x} ${y + 9}L${x - 8} ${y}Z`;
-  return element("path", { d, fill: theme.paper, stroke: theme.ink, "stroke-width": 2.2 });
 }
 
 function frame(place: FieldPlace, x: Axis, y: Axis, map: WindowMap, theme: Theme): string {
@@ -158,50 +127,6 @@ function frame(place: FieldPlace, x: Axis, y: Axis, map: WindowMap, theme: Theme
     label(place.left + place.width / 2, bottom + 38, map.xName, 12, theme.ink, { "text-anchor": "middle" }),
     label(14, middleY, map.yName, 12, theme.ink, { "text-anchor": "middle", transform: `rotate(-90 14 ${middleY})` }),
   );
-}
-
-interface Keyed {
-  readonly id: string;
-  readonly map: WindowMap;
-  readonly outside: number;
-  readonly hasRecommended: boolean;
-}
-
-function key(x: number, top: number, theme: Theme, { id, map, outside, hasRecommended }: Keyed): string {
-  const parts: string[] = [];
-  let y = top + 8;
-  const row = (mark: string, words: string): void => {
-    const lines = wrapText(words, 11, 148);
-    parts.push(mark, ...lines.map((line, k) => label(x + 30, y + 4 + 14 * k, line, 11, theme.ink)));
-    y += 20 + 14 * (lines.length - 1);
-  };
-  const dash = (stroke: string, width: number, pattern: string | null): string =>
-    line(`M${x} ${y}h22`, stroke, width, pattern);
-  parts.push(label(x, y + 4, "clean and undamaged, chance", 11, theme.ink), fieldKey(x, y + 10, 160, 10));
-  for (const [share, words] of [
-    [0, "0"],
-    [0.5, "0.5"],
-    [0.8, "0.8"],
-    [0.95, "0.95"],
-  ] as const) {
-    parts.push(
-      label(x + 160 * share, y + 33, words, 10, theme.muted, { "text-anchor": share === 0 ? "start" : "middle" }),
-    );
-    if (share > 0) parts.push(line(`M${x + 160 * share} ${y + 10}v10`, fieldInk, 1.4, null));
-  }
-  y += 54;
-  row(dash(theme.residue, 2, "9 4"), "edge of clean, 0.5");
-  row(dash(theme.damage, 2, "2 3"), "edge of damage, 0.5");
-  if (map.conservative !== undefined)
-    row(keptKey(x, y, id), map.conservative.some(Boolean) ? keptWords : `${keptWords}: nowhere here`);
-  for (const state of ["good", "residue", "damaged", "unknown"] as const)
-    row(outcomeMark(state, x + 11, y, 4.6, theme), outcomeWords[state].words);
-  if (hasRecommended) row(recommendedMark(x + 11, y, theme), "recommended");
-  if (outside > 0)
-    parts.push(
-      label(x, y + 6, `${outside} ${outside === 1 ? "patch lies" : "patches lie"} off this map`, 11, theme.muted),
-    );
-  return element("g", {}, ...parts);
 }
 
 function describe(

@@ -33,7 +33,7 @@ export function windowBlocks({ partId, run, seen, drift, cautions }: WindowPart)
     blocks.push({
       kind: "figure",
       id: `${partId}-${trial.id}-map`,
-      caption: `Chance that the next patch is clean and undamaged, the other values held at those of the ${held} setting.`,
+      caption: `Chance that the next patch is clean and undamaged, the other values held at those of the ${held} setting. Patches are marked where these two of their values lie; what they show may come from the others.`,
       drawing: {
         kind: "window-map",
         map: placed.map,
@@ -59,10 +59,10 @@ export function windowBlocks({ partId, run, seen, drift, cautions }: WindowPart)
 
 function pinnedTable({ learnt, recommended }: WindowResult): Block {
   const columns: Column[] = [
-    { name: "quantity", align: "left", share: 34 },
-    { name: "before the patches", align: "left", share: 25 },
-    { name: "after the patches", align: "left", share: 25 },
-    { name: "spread left", align: "right", share: 16 },
+    { name: "quantity", align: "left", share: 40 },
+    { name: "before the patches", align: "left", share: 24 },
+    { name: "after the patches", align: "left", share: 23 },
+    { name: "spread left", align: "right", share: 13 },
   ];
   const at = recommended === null ? "likeliest" : "recommended";
   return {
@@ -94,10 +94,10 @@ function fitFacts({ diagnostics: d }: WindowResult) {
 function nextTable(next: WindowResult["next"], cautions: readonly string[]): Block {
   const columns: Column[] = [
     { name: "patches", align: "right", share: 9 },
-    { name: "setting", align: "left", share: 43 },
-    { name: "clean", align: "right", share: 11 },
-    { name: "undamaged", align: "right", share: 12 },
-    { name: "why", align: "left", share: 25 },
+    { name: "setting", align: "left", share: 39 },
+    { name: "clean", align: "right", share: 13 },
+    { name: "undamaged", align: "right", share: 13 },
+    { name: "why", align: "left", share: 26 },
   ];
   const rows = nextRows(next).map((n) => [
     String(n.patches),
