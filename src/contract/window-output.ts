@@ -1,6 +1,8 @@
 import { z } from "zod";
 import type { NextPatch, Recommendation, WindowResult } from "#terms";
 import { finite, finiteOrNull, share, words } from "./fields.ts";
+import { learntSchema, learntToWire, stopSchema, stopToWire } from "./learnt-output.ts";
+import { mapSchema, mapToWire } from "./window-map-output.ts";
 import { settingSchema } from "./setting-schema.ts";
 import { settingToWire } from "./setting-wire.ts";
 import { out, outOrNull, tidy } from "./wire-numbers.ts";
@@ -28,20 +30,11 @@ const recommendationSchema = z.strictObject({
   words,
 });
 
-const nextPatchSchema = z.strictObject({
+export const nextPatchSchema = z.strictObject({
   setting: settingSchema,
   probabilityClean: share,
   probabilityUndamaged: share,
   reason: z.string(),
-});
-
-const mapSchema = z.strictObject({
-  xName: z.string(),
-  yName: z.string(),
-  x: z.array(finite),
-  y: z.array(finite),
-  probabilityClean: z.array(share).meta({ description: "row major, y outer" }),
-  probabilityUndamaged: z.array(share),
 });
 
 export const windowSchema = z
@@ -61,6 +54,8 @@ export const windowSchema = z
       brierUndamaged: finiteOrNull,
       priorMatters: z.string(),
     }),
+    stop: stopSchema.optional().meta({ description: "whether the trial may end; left out by earlier versions" }),
+    learnt: learntSchema.optional().meta({ description: "what the patches taught; left out by earlier versions" }),
     words,
     caveats: words,
     cautions: words,
@@ -91,7 +86,7 @@ function recommendationToWire(r: Recommendation): NonNullable<WindowWire["recomm
   };
 }
 
-function nextToWire(next: NextPatch): WindowWire["next"][number] {
+export function nextToWire(next: NextPatch): WindowWire["next"][number] {
   return {
     setting: settingToWire(next.setting),
     probabilityClean: tidy(next.probabilityClean),
@@ -112,17 +107,7 @@ export function windowToWire(
     trial: about.trial,
     recommended: window.recommended === null ? null : recommendationToWire(window.recommended),
     next: window.next.map(nextToWire),
-    map:
-      map === null
-        ? null
-        : {
-            xName: map.xName,
-            yName: map.yName,
-            x: map.x.map(tidy),
-            y: map.y.map(tidy),
-            probabilityClean: map.probabilityClean.map(tidy),
-            probabilityUndamaged: map.probabilityUndamaged.map(tidy),
-          },
+    map: map === null ? null : mapToWire(map),
     diagnostics: {
       patches: d.patches,
       clean: d.clean,
@@ -133,6 +118,8 @@ export function windowToWire(
       brierUndamaged: outOrNull(d.brierUndamaged, ""),
       priorMatters: d.priorMatters,
     },
+    stop: stopToWire(window.stop),
+    learnt: learntToWire(window.learnt),
     words: [...window.words],
     caveats: [...window.caveats],
     cautions: [...cautions],

@@ -194,6 +194,53 @@ describe("outputs", () => {
     expect(wire.diagnostics.brierUndamaged).toBeNull();
   });
 
+  it("of a window say whether the trial may end and what was learnt, without the dirt of binary fractions", () => {
+    const about = { laser: "pulsed-100", trial: "trial-1", modelVersion: "m1" };
+    const learnt = {
+      ...window.learnt,
+      properties: [
+        { ...window.learnt.pinned[0]!, name: "layer:alkyd:white:absorption", unit: "", spreadLeft: Number.NaN },
+      ],
+      words: ["settled"],
+    };
+    const stop = { ...window.stop, verdict: "nothing found" as const, expectedGain: null, bestShare: 0.1 + 0.2 };
+    const wire = windowToWire({ ...window, stop, learnt }, about, ["c"]);
+    expect(validatePublished("window", JSON.parse(JSON.stringify(wire)), "window")).toEqual(wire);
+    expect(wire.stop).toEqual({ verdict: "nothing found", expectedGain: null, bestShare: 0.3, words: stop.words });
+    expect(wire.learnt?.pinned).toEqual(window.learnt.pinned);
+    expect(wire.learnt?.properties[0]).toMatchObject({ name: "layer:alkyd:white:absorption", spreadLeft: null });
+    expect(wire.learnt?.words).toEqual(["settled"]);
+    const { stop: _stop, learnt: _learnt, ...earlier } = wire;
+    expect(validatePublished("window", earlier, "window")).toEqual(earlier);
+  });
+
+  it("of a map have its places in the units of its axes, what is kept under drift, and null where that is not known", () => {
+    const map = {
+      xName: "speed (mm/s)",
+      yName: "level",
+      x: [100, 0.1 + 0.2],
+      y: [0.5],
+      probabilityClean: [0.25, 0.1 + 0.2],
+      probabilityUndamaged: [1, 0],
+      conservative: [true, false],
+      points: [{ patch: 3, x: 0.1 + 0.2, y: 0.5 }],
+      recommendedAt: { x: 0.1 + 0.7, y: 0.5 },
+    };
+    const about = { laser: "pulsed-100", trial: "trial-1", modelVersion: "m1" };
+    const wire = windowToWire({ ...window, map }, about, ["c"]);
+    expect(validatePublished("window", JSON.parse(JSON.stringify(wire)), "window")).toEqual(wire);
+    expect(wire.map).toEqual({
+      ...map,
+      x: [100, 0.3],
+      probabilityClean: [0.25, 0.3],
+      points: [{ patch: 3, x: 0.3, y: 0.5 }],
+      recommendedAt: { x: 0.8, y: 0.5 },
+    });
+    const { conservative: _kept, points: _points, recommendedAt: _at, ...bare } = map;
+    const without = windowToWire({ ...window, map: bare }, about, ["c"]);
+    expect(without.map).toMatchObject({ conservative: null, points: [], recommendedAt: null });
+  });
+
   it("of a whole answer are valid and leave the draws out", () => {
     const enquiry = parseEnquiry({ parts: [{ material: "aluminium-5083", layers: [{ kind: "alkyd" }] }] }, shelves);
     const wire = answerToWire(
