@@ -13,6 +13,10 @@ export const mapSchema = z.strictObject({
   conservative: z.array(z.boolean()).nullable().optional().meta({
     description: "true where 95 of 100 versions of the physics keep it under drift; null where not worked out",
   }),
+  beyond: z
+    .array(z.boolean())
+    .optional()
+    .meta({ description: "true where the machine cannot be set so; chances are 0 there; left out: it can everywhere" }),
   points: z
     .array(z.strictObject({ patch: z.int(), x: finite, y: finite }))
     .optional()
@@ -26,7 +30,7 @@ export const mapSchema = z.strictObject({
 
 /** A map keeps the units that its names state. */
 export function mapToWire(map: WindowMap): z.output<typeof mapSchema> {
-  const { points = [], recommendedAt: at = null, conservative } = map;
+  const { points = [], recommendedAt: at = null, conservative, beyond } = map;
   return {
     xName: map.xName,
     yName: map.yName,
@@ -35,6 +39,7 @@ export function mapToWire(map: WindowMap): z.output<typeof mapSchema> {
     probabilityClean: map.probabilityClean.map(tidy),
     probabilityUndamaged: map.probabilityUndamaged.map(tidy),
     conservative: conservative === undefined ? null : [...conservative],
+    ...(beyond === undefined ? {} : { beyond: [...beyond] }),
     points: points.map((p) => ({ patch: p.patch, x: tidy(p.x), y: tidy(p.y) })),
     recommendedAt: at === null ? null : { x: tidy(at.x), y: tidy(at.y) },
   };

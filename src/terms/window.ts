@@ -62,6 +62,8 @@ export interface WindowMap {
   readonly recommendedAt?: { readonly x: number; readonly y: number } | null;
   /** true where at least 95 % of the versions of the physics that fit keep the setting clean and undamaged under drift */
   readonly conservative?: readonly boolean[];
+  /** true where the machine cannot be set so; chances are 0 there */
+  readonly beyond?: readonly boolean[];
 }
 
 /** An uncertain number before and after a trial. */

@@ -31,6 +31,8 @@ export interface AnswerOptions {
   readonly trials: readonly TrialEvidence[];
   /** what earlier trials taught, none of those above among them; what of it counts stands among the assumptions */
   readonly beliefs?: readonly Belief[];
+  /** share of wrong grades, where a gauge study knows it */
+  readonly lapse?: number;
 }
 
 /** Two kinds of tasks asked for in one batch, so that the threads have something to do to the end. */
@@ -105,6 +107,7 @@ function withCarried(part: PartEnquiry, beliefs: readonly Belief[]): PartEnquiry
 }
 
 function windowTasksOf(enquiry: Enquiry, part: number, options: AnswerOptions): WindowTask[] {
+  const { lapse } = options;
   return options.trials
     .filter(({ trial, outcomes }) => trial.partId === enquiry.parts[part].id && outcomes.length > 0)
     .map(({ trial, outcomes }) => ({
@@ -113,6 +116,7 @@ function windowTasksOf(enquiry: Enquiry, part: number, options: AnswerOptions): 
       setup: setupOf(options.setups, trial.setupId),
       trial,
       outcomes,
+      ...(lapse === undefined ? {} : { lapse }),
     }));
 }
 

@@ -40,12 +40,7 @@ const CHILDREN = 5;
 export function edgeBook(model: PartModel, setup: LaserSetup, options: EdgeBookOptions): EdgeBook {
   const powerMax = options.powerMax ?? null;
   const wanted = options.rays ?? 72;
-  const source: RaySource = {
-    draws: model.draws,
-    acceptance: model.part.acceptance,
-    planOf: (setting) => planOf(model, setup, setting),
-    rateOf: (setting) => productionRate(model, setup, setting),
-  };
+  const source = raySource(model, setup);
   const included = distinct((options.include ?? []).map((s) => fullPower(setup, s, powerMax)));
   for (const setting of included) checkSetting(setup, setting);
   const picked = wanted > included.length ? pickRays(model, setup, source, options, wanted - included.length) : [];
@@ -55,10 +50,33 @@ export function edgeBook(model: PartModel, setup: LaserSetup, options: EdgeBookO
     rays.push(solveRay(source, setting, nearest(rays, setting)));
     options.onProgress?.(rays.length, settings.length);
   }
+  return bookOf(model, setup, rays, powerMax);
+}
+
+/**
+ * A book of rays that were solved before, by the same versions of the physics on the same part and set-up: nothing of that
+ * is checked here. It solves further settings as the book that the rays came from did.
+ */
+export function bookOf(
+  model: PartModel,
+  setup: LaserSetup,
+  rays: readonly Ray[],
+  powerMax: number | null = null,
+): EdgeBook {
+  const source = raySource(model, setup);
   return {
     rays,
     draws: model.draws.length,
     solve: (setting) => solveRay(source, fullPower(setup, setting, powerMax), nearest(rays, setting)),
+  };
+}
+
+function raySource(model: PartModel, setup: LaserSetup): RaySource {
+  return {
+    draws: model.draws,
+    acceptance: model.part.acceptance,
+    planOf: (setting) => planOf(model, setup, setting),
+    rateOf: (setting) => productionRate(model, setup, setting),
   };
 }
 

@@ -9,6 +9,7 @@ import type {
   Setting,
   Trial,
   TrialStop,
+  WindowMap,
   WindowResult,
 } from "#terms";
 import {
@@ -35,9 +36,11 @@ import {
   stopWords,
   truthDraws,
 } from "#window";
+import { controlPlot, type MapAxes } from "./control-plot.ts";
 import { type EdgeBook, edgeBook } from "./edge-book.ts";
 import { checkFit } from "./fit-checks.ts";
 import { learntProperties, learntShifts, pinnedNumbers } from "./learnt.ts";
+import { linkNotes } from "./link-note.ts";
 import { createPartModel, type PartModel } from "./part-model.ts";
 import { carried } from "./beliefs.ts";
 import { powerOn, readTrial, type TrialEvidenceRead } from "./trial-evidence.ts";
@@ -58,6 +61,8 @@ export interface EvaluateOptions {
   readonly nextCount?: number;
   /** settings to look at beside those burned */
   readonly rays?: number;
+  /** settings of the first quick look that those are chosen from */
+  readonly looks?: number;
   /** versions of the physics to weigh; fewer are quick and rough */
   readonly draws?: number;
   /** a book solved before on the same part and set-up, by a model that `evidenceModel` gives */
@@ -65,6 +70,10 @@ export interface EvaluateOptions {
   readonly drift?: DriftSpread;
   /** share of wrong grades, where a gauge study knows it */
   readonly lapse?: number;
+  /** two controls that the map runs along, in place of dose and speed */
+  readonly map?: MapAxes;
+  /** rays of the book that are solved, and how many there are */
+  readonly onProgress?: (done: number, of: number) => void;
 }
 
 /** The part with as many versions of the physics as evidence asks for: twice those of a prediction, 128 at most. */
@@ -72,6 +81,26 @@ export function evidenceModel(model: PartModel, asked?: number): PartModel {
   const draws = asked ?? Math.min(EVIDENCE_DRAWS, EVIDENCE_FACTOR * model.draws.length);
   if (model.draws.length >= draws) return model;
   return createPartModel(model.part, { seed: model.seed, drawCount: draws, beliefs: model.beliefs });
+}
+
+/**
+ * The book that an evaluation stands on: the settings burned and those that may turn out fastest. It does not depend on the
+ * outcomes, so that one book serves all evaluations of a trial. `model` as `evidenceModel` gives it.
+ */
+export function trialBook(
+  model: PartModel,
+  setup: LaserSetup,
+  trial: Trial,
+  options: Pick<EvaluateOptions, "rays" | "looks" | "onProgress">,
+): EdgeBook {
+  const include = runnable(trial);
+  return edgeBook(model, setup, {
+    seed: model.seed,
+    rays: (options.rays ?? EVIDENCE_RAYS) + include.length,
+    include,
+    ...(options.looks === undefined ? {} : { looks: options.looks }),
+    ...(options.onProgress === undefined ? {} : { onProgress: options.onProgress }),
+  });
 }
 
 /** Everything that an evaluation worked out, for those who go on from it. */
@@ -109,13 +138,7 @@ export function evaluateTrial(
   const drift = options.drift ?? productionDrift;
   const { acceptance } = model.part;
   const burnedSettings = runnable(trial);
-  const book =
-    options.book ??
-    edgeBook(model, setup, {
-      seed: model.seed,
-      rays: (options.rays ?? EVIDENCE_RAYS) + burnedSettings.length,
-      include: burnedSettings,
-    });
+  const book = options.book ?? trialBook(model, setup, trial, options);
   const read = readTrial(book, setup, acceptance, trial, outcomes);
   const earlier = carried(model.beliefs, model.part, { setup });
   const prior = { kind: setup.kind, draws: book.draws, seed: options.seed, shifts: earlier.shifts };
@@ -138,7 +161,8 @@ export function evaluateTrial(
     burned: (s) => read.settings.some((b) => sameSetting(b, s)),
   });
   const stop = stopOf(table, read, choice, batch, acceptance.confidence);
-  const recommended = choice && recommendationOf(setup, book, posterior, choice, drift, repeats);
+  const chosen = choice && recommendationOf(setup, book, posterior, choice, drift, repeats);
+  const recommended = chosen?.recommended ?? null;
   const shown = recommended?.setting ?? likeliest(table)?.setting ?? burnedSettings[0];
   const ray = shown && (book.rays.find((r) => sameRay(r.setting, shown)) ?? book.solve(shown));
   const pinned = ray ? pinnedNumbers(setup, ray, before, posterior) : [];
@@ -153,10 +177,7 @@ export function evaluateTrial(
         reason: pickWords(pick, choice),
       }),
     ),
-    map:
-      shown && burnedSettings.length > 0
-        ? windowPlot(setup, book, posterior, shown, drift, trial, recommended?.setting ?? null)
-        : null,
+    map: mapOf(setup, book, posterior, shown, { drift, trial, recommended, axes: options.map }),
     diagnostics: { ...countsOf(read), ...checks.diagnostics },
     stop,
     learnt: {
@@ -174,6 +195,7 @@ export function evaluateTrial(
       ...read.caveats,
       ...checks.caveats,
       ...earlier.words,
+      ...(chosen?.notes ?? []),
       "Chances are for production under the drift stated; scatter from coupon to coupon is kept apart and is not in them.",
     ],
   };
@@ -234,7 +256,7 @@ function recommendationOf(
   choice: Choice,
   drift: DriftSpread,
   repeatsOf: (setting: Setting) => { readonly burned: number; readonly good: number },
-): Recommendation {
+): { readonly recommended: Recommendation; readonly notes: readonly string[] } {
   const { setting } = choice;
   const repeats = repeatsOf(setting);
   const proven = isProven(repeats);
@@ -246,7 +268,7 @@ function recommendationOf(
   const lens = lensOf(setup, setting.lens);
   // In focus the spot grows with the square of the distance: 1 % at √0.02 of the Rayleigh length.
   const perCentSpot = setting.defocus === 0 ? lens.rayleighLength * Math.sqrt(0.02) : null;
-  return {
+  const recommended: Recommendation = {
     setting,
     probabilityClean: choice.clean,
     probabilityUndamaged: choice.undamaged,
@@ -260,6 +282,26 @@ function recommendationOf(
     proven,
     words: [...chosenWords(choice, repeats, proven, drift), ...roomWords(truth, room, perCentSpot)],
   };
+  return { recommended, notes: linkNotes(truth, x, repeats) };
+}
+
+function mapOf(
+  setup: LaserSetup,
+  book: EdgeBook,
+  posterior: Posterior,
+  shown: Setting | undefined,
+  { drift, trial, recommended, axes }: PlotOf & { readonly axes: MapAxes | undefined },
+): WindowMap | null {
+  const at = recommended?.setting ?? null;
+  if (shown === undefined) return null;
+  if (axes !== undefined) return controlPlot(setup, book, posterior, shown, { ...axes, drift, trial, recommended: at });
+  return runnable(trial).length > 0 ? windowPlot(setup, book, posterior, shown, drift, trial, at) : null;
+}
+
+interface PlotOf {
+  readonly drift: DriftSpread;
+  readonly trial: Trial;
+  readonly recommended: Recommendation | null;
 }
 
 function countsOf(read: TrialEvidenceRead): Pick<WindowResult["diagnostics"], "patches" | "clean" | "damaged"> {

@@ -10,7 +10,7 @@ export { surveySetup, surveySetups, type SurveyOptions } from "./survey.ts";
 export { triage } from "./triage.ts";
 export { axisValue, twoEdges } from "./two-edges.ts";
 export { type AnswerOptions, answerEnquiry, answerFlow, type TrialEvidence } from "./answer.ts";
-export { type EdgeBook, edgeBook, type EdgeBookOptions, fullPower } from "./edge-book.ts";
+export { bookOf, type EdgeBook, edgeBook, type EdgeBookOptions, fullPower } from "./edge-book.ts";
 export {
   type EvaluateOptions,
   type Evaluation,
@@ -20,14 +20,16 @@ export {
   EVIDENCE_RAYS,
   evidenceModel,
   productionDrift,
+  trialBook,
 } from "./evaluate-window.ts";
+export { controlPlot, type ControlPlotOptions, type MapAxes } from "./control-plot.ts";
 export { beliefOf } from "./learnt.ts";
 export { FEATURE_DRAWS, type FeatureReader, featureReader } from "./features.ts";
 export { planTrial, type PlanTrialOptions } from "./plan-trial.ts";
 export { layerKindsOf, partCautions } from "./cautions-of.ts";
 export { reportAnswer, type ReportOptions } from "./report-answer.ts";
 export { type MapCheck, mapFlow, type MapOptions, type PhysicsMap } from "./map-flow.ts";
-export { axisOver, type MapAxis, type MapControl, type MapSpec, settingAt } from "./map-spec.ts";
+export { axisOver, type MapAxis, type MapControl, mapControls, type MapSpec, settingAt } from "./map-spec.ts";
 export { type Odds, oddsOf } from "./odds.ts";
 export { type PartTask, type PartWork, type ResultOf, taskRunner } from "./part-task.ts";
 export { rankVerdicts } from "./rank.ts";

@@ -50,6 +50,8 @@ export interface AdviceTask extends OnPart<"advice"> {
 export interface WindowTask extends OnPart<"window"> {
   readonly trial: Trial;
   readonly outcomes: readonly Outcome[];
+  /** share of wrong grades, where a gauge study knows it */
+  readonly lapse?: number;
 }
 
 /** Chances of each setting of a list, by the full evaluation. */
@@ -101,7 +103,10 @@ function perform(model: PartModel, task: PartTask): TaskResults[keyof TaskResult
     case "advice":
       return measurementAdvice(model, task.setup, task.setting);
     case "window":
-      return evaluateWindow(model, task.setup, task.trial, task.outcomes, { seed: model.seed });
+      return evaluateWindow(model, task.setup, task.trial, task.outcomes, {
+        seed: model.seed,
+        ...(task.lapse === undefined ? {} : { lapse: task.lapse }),
+      });
     case "odds":
       return oddsOf(model, task.setup, task.settings);
     case "band":

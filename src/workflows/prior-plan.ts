@@ -16,6 +16,10 @@ export interface PriorPlanOptions {
   readonly rays?: number;
   readonly draws?: number;
   readonly powerMax?: number | null;
+  /** settings of the first quick look that the rays are chosen from */
+  readonly looks?: number;
+  /** rays of the book that are solved, and how many there are */
+  readonly onProgress?: (done: number, of: number) => void;
 }
 
 export interface PriorPlan {
@@ -39,6 +43,8 @@ export function priorPlan(given: PartModel, setup: LaserSetup, options: PriorPla
     seed: model.seed,
     rays: options.rays ?? EVIDENCE_RAYS,
     powerMax: options.powerMax ?? null,
+    ...(options.looks === undefined ? {} : { looks: options.looks }),
+    ...(options.onProgress === undefined ? {} : { onProgress: options.onProgress }),
   });
   const { shifts } = carried(model.beliefs, model.part, { setup });
   const prior = calibrate({ kind: setup.kind, draws: book.draws, patches: [], seed: options.seed, shifts });

@@ -25,6 +25,10 @@ export interface TransferOptions {
   readonly rays?: number;
   /** lens of the other set-up to keep to; all of its lenses when left out */
   readonly lens?: string;
+  /** settings of the first quick look that the rays are chosen from */
+  readonly looks?: number;
+  /** rays of the other set-up that are solved, and how many there are */
+  readonly onProgress?: (done: number, of: number) => void;
 }
 
 export interface Transfer {
@@ -63,7 +67,12 @@ export function transferWindow(
     invalid("lens", options.lens, "", `${to.id} has ${to.lenses.map((l) => l.id).join(", ")}`);
   const setup =
     options.lens === undefined ? to : { ...to, lenses: to.lenses.filter((lens) => lens.id === options.lens) };
-  const book = edgeBook(model, setup, { seed: model.seed, rays: options.rays ?? EVIDENCE_RAYS });
+  const book = edgeBook(model, setup, {
+    seed: model.seed,
+    rays: options.rays ?? EVIDENCE_RAYS,
+    ...(options.looks === undefined ? {} : { looks: options.looks }),
+    ...(options.onProgress === undefined ? {} : { onProgress: options.onProgress }),
+  });
   const truths = widenedTruths(posterior, from, to, options.seed);
   const table = choiceTable(truths, book.rays, productionDrift);
   const none = { burned: 0, good: 0 };

@@ -13,8 +13,8 @@ const POWER_STEPS = 21;
 const SPEEDS = 7;
 const BETWEEN = 3;
 /** Versions of the truth behind a map, and the share that a conservative window wants. */
-const MAP_DRAWS = 200;
-const CONSERVATIVE = 0.95;
+export const MAP_DRAWS = 200;
+export const CONSERVATIVE = 0.95;
 
 /**
  * Chances over peak fluence (pulsed) or dose of one pass (continuous) and speed, all else as in the given setting, each
