@@ -5,5 +5,13 @@ export { reportHtml } from "./html.ts";
 export { drawingSvg, drawingWords } from "./draw.ts";
 export { type Chosen, choose } from "./evidence.ts";
 export { settingLine, settingRows } from "./setting-rows.ts";
-export { driftSentence, type LearntRow, learntRows, nextRows, stopHeadlines, usualDrift } from "./learnt-rows.ts";
+export {
+  driftSentence,
+  furtherCaveats,
+  type LearntRow,
+  learntRows,
+  nextRows,
+  stopHeadlines,
+  usualDrift,
+} from "./learnt-rows.ts";
 export { waitText } from "./wording.ts";

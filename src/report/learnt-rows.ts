@@ -1,4 +1,4 @@
-import type { DriftSpread, LearntNumber, NextPatch, TrialStop } from "#terms";
+import type { DriftSpread, LearntNumber, NextPatch, TrialStop, WindowResult } from "#terms";
 import { formatNumber, requireFinite } from "#units";
 
 /** What the verdict of the stopping rule means, in one short line. */
@@ -66,4 +66,11 @@ export function nextRows(next: readonly NextPatch[]): readonly (NextPatch & { re
     rows.set(key, { ...one, patches: (rows.get(key)?.patches ?? 0) + 1 });
   }
   return [...rows.values()];
+}
+
+/** Caveats of a window beside what the checks and the sentence on the drift say already, each once. */
+export function furtherCaveats({ caveats, learnt }: WindowResult): string[] {
+  return [...new Set(caveats)].filter(
+    (line) => !learnt.words.includes(line) && !line.includes("scatter from coupon to coupon is kept apart"),
+  );
 }

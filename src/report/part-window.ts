@@ -1,7 +1,7 @@
 import type { MapMark, OutcomeState } from "#drawing";
 import type { DriftSpread, PartAnswer, WindowResult } from "#terms";
 import { formatNumber } from "#units";
-import { driftSentence, learntRows, nextRows, stopHeadlines } from "./learnt-rows.ts";
+import { driftSentence, furtherCaveats, learntRows, nextRows, stopHeadlines } from "./learnt-rows.ts";
 import { placeOnMap } from "./map-axis.ts";
 import type { Block, Column } from "./model.ts";
 import { settingLine } from "./setting-rows.ts";
@@ -47,10 +47,7 @@ export function windowBlocks({ partId, run, seen, drift, cautions }: WindowPart)
   if (learnt.words.length > 0)
     blocks.push({ kind: "text", words: "Checks of the fit:" }, { kind: "list", items: unique(learnt.words) });
   blocks.push({ kind: "facts", rows: fitFacts(window) });
-  // what the sentence on the drift and the checks say already is not said twice
-  const caveats = unique(window.caveats).filter(
-    (line) => !learnt.words.includes(line) && !line.includes("scatter from coupon to coupon is kept apart"),
-  );
+  const caveats = furtherCaveats(window);
   if (caveats.length > 0)
     blocks.push({ kind: "text", words: "To be borne in mind:" }, { kind: "list", items: caveats });
   if (window.next.length > 0) blocks.push(nextTable(window.next, cautions));

@@ -1,4 +1,5 @@
 import { buildReport, type Block, type ReportModel } from "#report";
+import type { WindowResult } from "#terms";
 import { describe, expect, it } from "vitest";
 import { answer, reportInput } from "./fixture.ts";
 import { pulsedSetting } from "./fixture-verdicts.ts";
@@ -61,11 +62,11 @@ describe("other footings", () => {
   });
 
   it("a trial that has settled the question goes before one that has not, and a proven one before both", () => {
-    const open = { ...run.window!, recommended: { ...run.window!.recommended!, proven: false } };
-    const settled = { ...open, stop: { ...open.stop, verdict: "recommend" as const } };
-    const trialsOf = (...windows: (typeof open)[]) =>
+    const open: WindowResult = { ...run.window!, recommended: { ...run.window!.recommended!, proven: false } };
+    const settled: WindowResult = { ...open, stop: { ...open.stop, verdict: "recommend" } };
+    const trialsOf = (...windows: WindowResult[]) =>
       windows.map((window, i) => ({ ...run, trial: { ...run.trial, id: `T-${i}` }, window }));
-    const words = (...windows: (typeof open)[]) =>
+    const words = (...windows: WindowResult[]) =>
       answers(withParts([{ ...proven!, trials: trialsOf(...windows) }]))[0]!.evidenceWords;
     expect(words(open, open)).toContain("graded in trial T-0");
     expect(words(open, settled)).toContain("graded in trial T-1");

@@ -10,6 +10,7 @@ import type {
   Triage,
   WindowResult,
 } from "#terms";
+import type { DesignName } from "#trial";
 
 /** What the pages may ask of the worker. `enquiry` first; later questions speak of its parts by id. */
 export interface Questions {
@@ -29,7 +30,7 @@ export interface Questions {
       readonly partId: string;
       readonly setupId: string;
       readonly count: number;
-      readonly design: "grid" | "space-filling";
+      readonly design: DesignName;
       readonly seed: number;
       readonly trialId: string;
       readonly drawCount: number;
@@ -44,7 +45,7 @@ export interface Questions {
       readonly confidence: number;
       readonly drawCount: number;
     };
-    readonly answer: WindowResult;
+    readonly answer: WindowAnswer;
   };
 }
 
@@ -61,6 +62,12 @@ export interface SettingAnswer {
   readonly cautions: readonly string[];
   /** the setting moved onto what the machine can be set to */
   readonly rounded: Setting;
+}
+
+export interface WindowAnswer {
+  readonly window: WindowResult;
+  /** versions of the physics that the outcomes were weighed over */
+  readonly versions: number;
 }
 
 export interface SurveyAnswer {

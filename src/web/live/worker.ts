@@ -8,17 +8,15 @@ import { InvalidInput, invalid } from "#units";
 import {
   comparePulsedContinuous,
   createPartModel,
-  evaluateWindow,
   measurementAdvice,
   type PartModel,
   partCautions,
-  planTrial,
   predict,
-  surveySetup,
   surveySetups,
   triage,
 } from "#workflows";
 import type { Answer, Ask, FromWorker, QuestionKind, ToWorker } from "./protocol.ts";
+import { planAnswer, WindowDesk } from "./trial-answers.ts";
 
 /** One seed for every page, so that two looks at the same part agree. */
 const SEED = 1;
@@ -26,6 +24,7 @@ const library = createLibrary([]);
 const metals = new Map<string, MetalAnswers>();
 let enquiry: Enquiry | null = null;
 let models = new Map<string, PartModel>();
+const windows = new WindowDesk();
 
 function part(id: string): PartEnquiry {
   if (!enquiry) return invalid("enquiry", "none", "", "describe the part first");
@@ -50,6 +49,7 @@ type Answers = { [K in QuestionKind]: (ask: Ask<K>, progress: (done: number, tot
 const answers: Answers = {
   enquiry: ({ doc }) => {
     models = new Map();
+    windows.forget();
     enquiry = null;
     enquiry = parseEnquiry(doc, library);
     return enquiry;
@@ -86,24 +86,18 @@ const answers: Answers = {
     };
   },
   plan: ({ partId, setupId, count, design, seed, trialId, drawCount }) => {
-    const setup = library.setup(setupId);
-    const here = model(partId, drawCount);
-    const { best } = surveySetup(here, setup, (enquiry as Enquiry).site, null);
-    if (!best) return invalid("laser", setup.name, "", "no setting of it fits the limits of the site");
-    return planTrial(here, setup, {
-      id: trialId,
-      enquiryId: (enquiry as Enquiry).id,
-      centre: best.setting,
-      count,
+    const { id: enquiryId, site } = enquiry as Enquiry;
+    return planAnswer(model(partId, drawCount), library.setup(setupId), {
+      trialId,
+      enquiryId,
+      site,
       design,
+      count,
       seed,
     });
   },
-  window: ({ partId, trial, outcomes, confidence, drawCount }) => {
-    const here = model(partId, drawCount);
-    const asked = { ...here, part: { ...here.part, acceptance: { ...here.part.acceptance, confidence } } };
-    return evaluateWindow(asked, library.setup(trial.setupId), trial, outcomes, { seed: SEED });
-  },
+  window: ({ partId, drawCount, ...ask }, progress) =>
+    windows.answer(model(partId, drawCount), library.setup(ask.trial.setupId), ask, progress),
 };
 
 function say(message: FromWorker): void {

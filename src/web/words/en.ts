@@ -1,4 +1,13 @@
-import type { AcceptanceTestKind, FaceKind, MetalConditionGrade, PatchRole, ShortfallKind, Triage } from "#terms";
+import type {
+  AcceptanceTestKind,
+  FaceKind,
+  MetalConditionGrade,
+  PatchRole,
+  ShortfallKind,
+  TrialStop,
+  Triage,
+} from "#terms";
+import type { DesignName } from "#trial";
 
 /** Every word on the pages, in English. */
 export const english = {
@@ -279,11 +288,39 @@ export const english = {
   },
   trial: {
     title: "Trial",
-    lead: "Burn a few patches on a coupon around the predicted window. Run order is randomised from the seed; untouched and fully cleaned references are on every coupon.",
+    lead: "Burn a few patches on a coupon where the physics is least sure. Run order is randomised from the seed; untouched and fully cleaned references are on every coupon.",
     setup: "Laser set-up",
     count: "Patches",
     design: "Design",
-    designs: { "space-filling": "space-filling", grid: "grid" },
+    designs: {
+      "physics-guided": "guided by the physics",
+      factorial: "all highs and lows",
+      "fractional-factorial": "part of all highs and lows",
+      "plackett-burman": "screening (Plackett–Burman)",
+      "central-composite": "curved (central composite)",
+      "box-behnken": "curved, no corners (Box–Behnken)",
+      "latin-hypercube": "even steps (Latin hypercube)",
+      "space-filling": "spread far apart",
+      grid: "grid of two controls",
+      "d-optimal": "most for a model (D-optimal)",
+    } satisfies Record<DesignName, string>,
+    designMeaning: {
+      "physics-guided":
+        "The settings that teach most, given what the physics leaves open: every version of it finds its fast settings among them. The usual choice; takes the longest to plan.",
+      factorial:
+        "Every combination of high and low of every control. For when nothing is to be assumed of what goes with what; needs many patches.",
+      "fractional-factorial":
+        "A chosen part of the combinations of high and low: fewer patches, and some effects pass for others.",
+      "plackett-burman": "Which of many controls matter at all, in few patches; says nothing of how they go together.",
+      "central-composite": "Highs, lows, a centre and points beyond: for effects that rise and fall again.",
+      "box-behnken":
+        "For effects that rise and fall again, without the corners where everything is at its most or least.",
+      "latin-hypercube": "Every control in even steps from low to high, the combinations drawn at random.",
+      "space-filling": "Settings as far from each other as the machine allows, whatever the physics says.",
+      grid: "Two controls in even steps, all others held at the best predicted setting. Easy to read by eye.",
+      "d-optimal": "The settings that together tell most of the predicted chances of clean and of undamaged.",
+    } satisfies Record<DesignName, string>,
+    wait: "Wait first",
     seed: "Seed",
     plan: "Plan patches",
     working: "Choosing patches",
@@ -357,6 +394,25 @@ export const english = {
     fit: "Fit the window",
     again: "Fit again",
     working: "Fitting outcomes and physics",
+    stop: "May the trial end?",
+    stopTags: { "go on": "go on", recommend: "may end", "nothing found": "nothing found" } satisfies Record<
+      TrialStop["verdict"],
+      string
+    >,
+    pinned: "What the patches pin down",
+    pinnedAt: {
+      recommended: "At the recommended setting; median, with 90 of 100 versions of the physics in brackets.",
+      likeliest: "At the likeliest setting; median, with 90 of 100 versions of the physics in brackets.",
+    },
+    quantity: "Quantity",
+    before: "Before the patches",
+    after: "After the patches",
+    left: "Spread left",
+    checks: "Checks of the fit",
+    caveats: "To be borne in mind",
+    versions: (n: number) =>
+      `Weighed over ${n} versions of the physics. The report takes more of them and may come out a little otherwise.`,
+    nextPatches: (n: number) => (n === 1 ? "1 patch" : `${n} patches`),
     sure: "How sure",
     map: "Map",
     mapOf: "Map of the process window: probability clean and undamaged over the setting, with the patches",
@@ -366,14 +422,11 @@ export const english = {
     marginPower: (percent: string, edge: string) => `${percent} of power to the ${edge} edge`,
     marginNone: "no 95 % edge in reach",
     edges: { clean: "clean", undamaged: "undamaged" },
-    repeats: (good: number, of: number) => `burned ${of} times, ${good} clean and undamaged`,
-    notBurned: "not burned yet",
     proven: "proven",
     notProven: "not proven yet",
     next: "Burn next",
     nextNone: "No further patches suggested.",
     reason: "Why",
-    fitQuality: "How good the fit is",
     patches: "Patches",
     cleanCount: "Clean",
     damagedCount: "Damaged",
@@ -387,7 +440,7 @@ export const english = {
     lead: "One page that a customer can read, then the details with their sources. Each report is kept with the version of the enquiry it was made from.",
     make: "Write the report",
     again: "Write it again",
-    working: "Working through every part and set-up. This takes up to a minute; you can go on meanwhile.",
+    working: "Working through every part, set-up and trial. This can take some minutes; you can go on meanwhile.",
     emptyTitle: "No report written yet",
     empty:
       "The report puts the recommendation, its evidence, pulsed against continuous, rate and cautions on one page. It is written from what is saved now.",

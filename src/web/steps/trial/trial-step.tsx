@@ -2,6 +2,7 @@ import { Button, NativeSelect, NumberInput } from "@mantine/core";
 import { useQueryClient } from "@tanstack/react-query";
 import { useState } from "react";
 import { setups } from "#library";
+import { type DesignName, designNames } from "#trial";
 import { putTrial } from "../../api/trials.ts";
 import { goTo, linkTo } from "../../app/route.ts";
 import { useCautions } from "../../enquiry/cautions.ts";
@@ -23,7 +24,7 @@ export function TrialStep({ enquiryId, place, part, partId, partEnquiry, problem
     place.query.laser ?? readWorkingSetting(enquiryId, partId)?.setupId ?? "pulsed-500",
   );
   const [count, setCount] = useState<number | string>(24);
-  const [design, setDesign] = useState<"space-filling" | "grid">("space-filling");
+  const [design, setDesign] = useState<DesignName>(designNames[0]);
   const [seed, setSeed] = useState<number | string>(1);
   const [line, setLine] = useState<string | null>(null);
   const plan = useLongWork("plan", JSON.stringify([enquiryId, part, setupId, count, design, seed]));
@@ -72,11 +73,12 @@ export function TrialStep({ enquiryId, place, part, partId, partEnquiry, problem
           <NativeSelect
             label={words.trial.design}
             value={design}
-            onChange={(e) => setDesign(e.currentTarget.value as "space-filling" | "grid")}
-            data={Object.entries(words.trial.designs).map(([value, label]) => ({ value, label }))}
+            onChange={(e) => setDesign(e.currentTarget.value as DesignName)}
+            data={designNames.map((value) => ({ value, label: words.trial.designs[value] }))}
           />
           <NumberInput label={words.trial.seed} value={seed} onChange={setSeed} min={0} max={2 ** 31} w={110} />
         </div>
+        <p className="small quiet">{words.trial.designMeaning[design]}</p>
         <div className="row">
           <Button onClick={start} disabled={!partEnquiry || plan.state === "working"}>
             {words.trial.plan}

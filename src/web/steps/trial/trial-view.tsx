@@ -1,7 +1,7 @@
 import { Anchor, Button } from "@mantine/core";
 import { couponSvg, type OutcomeState, outcomeState, pageTheme, printTheme } from "#drawing";
 import { setup as setupById } from "#library";
-import { settingLine } from "#report";
+import { settingLine, waitText } from "#report";
 import type { Acceptance, Outcome, Trial } from "#terms";
 import { saveText } from "../../show/save-file.ts";
 import { SvgPicture } from "../../show/svg-picture.tsx";
@@ -26,6 +26,8 @@ export function TrialView({ trial, outcomes, acceptance, cautions, stored }: Pro
     saveText(`${trial.id}.run-sheet.csv`, runSheetCsv(trial, setupById(trial.setupId)), "text/csv");
   };
   const runs = trial.patches.filter((p) => p.setting !== null).toSorted((a, b) => a.runOrder - b.runOrder);
+  const waits = runs.some((p) => (p.wait ?? 0) > 0);
+  const { spacing } = trial;
   return (
     <div className="stack">
       <div className="split">
@@ -76,6 +78,7 @@ export function TrialView({ trial, outcomes, acceptance, cautions, stored }: Pro
           {trial.reasons.map((r) => (
             <li key={r}>{r}</li>
           ))}
+          {spacing && !trial.reasons.includes(spacing.words) ? <li>{spacing.words}</li> : null}
         </ul>
         <div className="row">
           <Button variant="default" size="compact-sm" onClick={csv}>
@@ -91,6 +94,7 @@ export function TrialView({ trial, outcomes, acceptance, cautions, stored }: Pro
               <tr>
                 <th scope="col">{words.trial.run}</th>
                 <th scope="col">{words.trial.patch}</th>
+                {waits ? <th scope="col">{words.trial.wait}</th> : null}
                 <th scope="col">{words.trial.role}</th>
                 <th scope="col">{words.setting.title}</th>
               </tr>
@@ -100,6 +104,7 @@ export function TrialView({ trial, outcomes, acceptance, cautions, stored }: Pro
                 <tr key={p.patch}>
                   <td>{p.runOrder}</td>
                   <td>{p.patch}</td>
+                  {waits ? <td className="num">{waitText(p.wait)}</td> : null}
                   <td>{words.roles[p.role]}</td>
                   <td>{p.setting ? settingLine(p.setting) : ""}</td>
                 </tr>
