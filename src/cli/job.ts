@@ -17,7 +17,7 @@ import { loadOutcomes, loadTrial, partOf } from "./load.ts";
 import { type SweepFlags, withProgress } from "./progress.ts";
 import { cautionLines, json } from "./show.ts";
 import { day } from "./today.ts";
-import { windowLines } from "./window.ts";
+import { windowLines } from "./window-show.ts";
 import { withStore } from "./with-store.ts";
 
 export interface JobFlags extends SweepFlags {

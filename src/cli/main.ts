@@ -1,8 +1,18 @@
 import { Command, CommanderError } from "commander";
 import { InvalidInput } from "#units";
-
-const CAUTION =
-  "Class 4 lasers, fume and fire can maim: every answer is an aid, local law and the laser safety officer decide.";
+import {
+  CAUTION,
+  verb,
+  whole,
+  withEnquiry,
+  withKnown,
+  withLibrary,
+  withPart,
+  withPhysics,
+  withRays,
+  withThreads,
+  withWrongGrades,
+} from "./options.ts";
 
 /** Options that several verbs share. */
 interface Flags {
@@ -18,58 +28,6 @@ interface Flags {
   readonly out: string;
   readonly threads?: number;
   readonly json?: boolean;
-}
-
-function whole(name: string, least: number, most: number) {
-  return (text: string): number => {
-    const value = Number(text);
-    if (!Number.isInteger(value) || value < least || value > most)
-      throw new InvalidInput(name, text, "", `a whole number from ${least} to ${most}`);
-    return value;
-  };
-}
-
-function verb(program: Command, name: string, line: string): Command {
-  return program
-    .command(name)
-    .description(line)
-    .option("--json", "print the published JSON shape instead of words")
-    .addHelpText("after", `\n${CAUTION}`);
-}
-
-function withLibrary(command: Command): Command {
-  return command.option(
-    "--library <file...>",
-    "your own metals, layers and set-ups, files of the published library shape",
-  );
-}
-
-function withPhysics(command: Command): Command {
-  return withLibrary(command)
-    .option("--seed <n>", "seed of the draws", whole("seed", 0, 2 ** 31), 1)
-    .option("--draws <n>", "versions of the physics to draw", whole("draws", 8, 4096), 64);
-}
-
-function withThreads(command: Command): Command {
-  return command.option(
-    "--threads <n>",
-    "threads to work on: as many as processors when left out, 1 for none but its own",
-    whole("threads", 0, 256),
-  );
-}
-
-function withEnquiry(command: Command): Command {
-  return withPart(withPhysics(command));
-}
-
-function withKnown(command: Command): Command {
-  return command.option("--known <dir>", "start from what the trials kept in this data folder taught");
-}
-
-function withPart(command: Command): Command {
-  return command
-    .requiredOption("--enquiry <file>", "the enquiry file")
-    .option("--part <id>", "which part of the enquiry; the first when left out");
 }
 
 /** Builds the commands. Each loads what it needs only when it runs, so that help and mistakes answer at once. */
@@ -113,8 +71,10 @@ export function buildProgram(print: (text: string) => void): Command {
     ),
   ).action(async (flags: Flags) => print(await (await import("./compare.ts")).compareVerb(flags)));
 
-  withKnown(
-    withEnquiry(verb(program, "plan", "the patches of a trial, with coupon sheets (SVG, PDF) and a run sheet (CSV)")),
+  withRays(
+    withKnown(
+      withEnquiry(verb(program, "plan", "the patches of a trial, with coupon sheets (SVG, PDF) and a run sheet (CSV)")),
+    ),
   )
     .requiredOption("--laser <id>", "laser set-up to try")
     .option("--setting <file>", "plan around this setting instead of the best predicted one")
@@ -124,6 +84,11 @@ export function buildProgram(print: (text: string) => void): Command {
       "--design <name>",
       "physics-guided, factorial, fractional-factorial, plackett-burman, central-composite, box-behnken, latin-hypercube, space-filling, grid or d-optimal",
       "physics-guided",
+    )
+    .option(
+      "--rehearse <n>",
+      "imagined trials that a physics-guided plan is forecast by; 12, 0 for none",
+      whole("rehearse", 0, 200),
     )
     .option("--face-centred", "axial points of a central composite on the faces instead of rotatable")
     .option("--gap-limit <K>", "most that earlier patches may have warmed a patch by when it is burned; 15 K")
@@ -147,13 +112,41 @@ export function buildProgram(print: (text: string) => void): Command {
     ["window", "outcomes and physics joined: chances, recommended setting, margin, next patches"],
     ["next", "which patches to burn next, and why"],
   ] as const) {
-    withKnown(withEnquiry(verb(program, name, line)))
-      .requiredOption("--trial <file>", "the trial file that plan wrote")
-      .requiredOption("--outcomes <file>", "outcomes as CSV")
-      .action(async (flags) => print(await (await import("./window.ts")).windowVerb(flags, name)));
+    const command = withWrongGrades(withRays(withKnown(withEnquiry(verb(program, name, line)))))
+      .requiredOption("--trial <file>", "the trial file that plan wrote; solved edges are kept beside it")
+      .requiredOption("--outcomes <file>", "outcomes as CSV");
+    if (name === "window")
+      command
+        .option("--remember <dir>", "keep what the trial taught in this data folder, for --known of later jobs")
+        .option(
+          "--map <x,y>",
+          "map over two of power, level, duty, frequency, pulseWidth, speed, lineSpacing, passes and defocus",
+        );
+    command.action(async (flags) => print(await (await import("./window.ts")).windowVerb(flags, name)));
   }
 
-  withThreads(withKnown(withEnquiry(verb(program, "report", "the whole answer as PDF and HTML"))))
+  withWrongGrades(
+    withRays(
+      withKnown(
+        withPhysics(
+          verb(
+            program,
+            "transfer",
+            "what a trial says of another laser set-up or lens, and the patches that verify it",
+          ),
+        ),
+      ),
+    ),
+  )
+    .argument("[enquiry]", "the enquiry file, or by --enquiry")
+    .option("--enquiry <file>", "the enquiry file")
+    .requiredOption("--trial <file>", "the trial file that plan wrote")
+    .requiredOption("--outcomes <file>", "outcomes as CSV")
+    .requiredOption("--laser <id>", "the other set-up")
+    .option("--lens <id>", "lens of it to keep to; all are looked at when left out")
+    .action(async (given, flags) => print(await (await import("./transfer.ts")).transferVerb(given, flags)));
+
+  withWrongGrades(withThreads(withKnown(withEnquiry(verb(program, "report", "the whole answer as PDF and HTML")))))
     .option("--trial <file...>", "trial files")
     .option("--outcomes <file...>", "outcomes, one CSV for each trial file, in the same order")
     .option("--approver <name>", "who approves the report")

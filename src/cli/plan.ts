@@ -6,14 +6,15 @@ import { couponPdf } from "#papers";
 import type { StoreTransaction } from "#store";
 import { couponDefault, designNames, patchDefault } from "#trial";
 import { invalid, requireOneOf } from "#units";
-import { partCautions, planTrial, surveySetup } from "#workflows";
+import { partCautions, planTrial, type PlanTrialOptions, surveySetup } from "#workflows";
 import { readJson, writeWhole } from "./files.ts";
+import { type GuideFlags, guideOf } from "./plan-guide.ts";
 import { carriedNotes, keepEnquiry, knownBeliefs } from "./known.ts";
 import { loadPart, modelOf, type PhysicsFlags } from "./load.ts";
 import { cautionLines, json } from "./show.ts";
 import { withStore } from "./with-store.ts";
 
-export interface PlanFlags extends PhysicsFlags {
+export interface PlanFlags extends PhysicsFlags, GuideFlags {
   readonly laser: string;
   readonly setting?: string;
   readonly patches: number;
@@ -28,7 +29,6 @@ export interface PlanFlags extends PhysicsFlags {
   readonly id?: string;
   readonly out: string;
   readonly data?: string;
-  readonly json?: boolean;
 }
 
 /** Reads "150x100" in mm into metres. */
@@ -86,7 +86,7 @@ export async function planVerb(flags: PlanFlags): Promise<string> {
     given ??
     surveySetup(model, setup, enquiry.site, null).best?.setting ??
     invalid("laser", setup.id, "", "no setting of it fits the limits of the site");
-  const trial = planTrial(model, setup, {
+  const asked: PlanTrialOptions = {
     id: flags.id ?? `${part.id}-${setup.id}`,
     enquiryId: enquiry.id,
     centre,
@@ -94,10 +94,15 @@ export async function planVerb(flags: PlanFlags): Promise<string> {
     ...layout,
     ...(flags.repeats === undefined ? {} : { replicates: flags.repeats }),
     seed: flags.seed,
-  });
+  };
+  // Planned once without the physics' own list, so that what does not fit is refused before the long work.
+  const first = planTrial(model, setup, asked);
+  const guide = layout.design === "physics-guided" ? guideOf(model, setup, first, given, flags) : null;
+  const trial = guide === null ? first : planTrial(model, setup, { ...asked, guided: guide.settings });
   const cautions = partCautions(part, setup, centre);
   const carried = carriedNotes(flags.known, model);
-  const wire = trialToWire({ ...trial, reasons: [...trial.reasons, ...carried] }, cautions);
+  const reasons = [...trial.reasons, ...(guide?.words ?? []), ...carried];
+  const wire = trialToWire({ ...trial, reasons }, cautions);
   const files = [join(flags.out, `${trial.id}.trial.json`), join(flags.out, `${trial.id}.run-sheet.csv`)];
   await writeWhole(files[0], `${json(wire)}\n`);
   await writeWhole(

@@ -27,3 +27,11 @@ export async function withProgress<T>(flags: SweepFlags, work: (run: AnswerRun) 
     if (shown) process.stderr.write("\r\x1b[K");
   }
 }
+
+/** The same line for work on this thread alone: Ctrl+C ends the program as ever. */
+export function progressLine(flags: { readonly json?: boolean }): { say(words: string): void; clear(): void } {
+  const write = (text: string) => {
+    if (process.stderr.isTTY === true && flags.json !== true) process.stderr.write(`\r\x1b[K${text}`);
+  };
+  return { say: write, clear: () => write("") };
+}

@@ -6,6 +6,7 @@ import { reportPdf } from "#papers";
 import { reportHtml } from "#report";
 import { invalid } from "#units";
 import { reportAnswer, type TrialEvidence } from "#workflows";
+import { lapseOf } from "./evaluate.ts";
 import { readJson, writeWhole } from "./files.ts";
 import { knownBeliefs } from "./known.ts";
 import { loadLibrary, loadOutcomes, loadTrial, partOf, type PhysicsFlags } from "./load.ts";
@@ -18,6 +19,8 @@ export interface ReportFlags extends PhysicsFlags, SweepFlags {
   readonly outcomes?: readonly string[];
   readonly approver?: string;
   readonly date?: string;
+  /** per cent */
+  readonly wrongGrades?: number;
   readonly out: string;
 }
 
@@ -45,7 +48,14 @@ export async function reportVerb(flags: ReportFlags): Promise<string> {
   const answer = await withProgress(flags, (run) =>
     answerOnThreads(
       enquiry,
-      { seed: flags.seed, drawCount: flags.draws, setups: library.setups, trials: evidence, beliefs },
+      {
+        seed: flags.seed,
+        drawCount: flags.draws,
+        setups: library.setups,
+        trials: evidence,
+        beliefs,
+        ...lapseOf(flags.wrongGrades),
+      },
       run,
     ),
   );

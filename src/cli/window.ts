@@ -1,58 +1,43 @@
-import { parseEnquiry, windowToWire } from "#contract";
-import { settingLine } from "#report";
-import type { WindowResult } from "#terms";
-import { formatQuantity } from "#units";
-import { evaluateWindow, MODEL_VERSION, partCautions } from "#workflows";
-import { readJson } from "./files.ts";
-import { carriedNotes, knownBeliefs } from "./known.ts";
-import { loadLibrary, loadOutcomes, loadTrial, modelOf, partOf, type PhysicsFlags } from "./load.ts";
+import { windowToWire } from "#contract";
+import { MODEL_VERSION, partCautions } from "#workflows";
+import { type EvaluateFlags, evaluateFiles } from "./evaluate.ts";
+import { carriedNotes } from "./known.ts";
+import { readMapAxes } from "./map-axes.ts";
+import { mapLines } from "./map-text.ts";
+import { remember } from "./remember.ts";
 import { cautionLines, json } from "./show.ts";
+import { nextLines, windowLines } from "./window-show.ts";
 
-export interface WindowFlags extends PhysicsFlags {
-  readonly trial: string;
-  readonly outcomes: string;
-  readonly json?: boolean;
+export interface WindowFlags extends EvaluateFlags {
+  readonly map?: string;
+  /** data folder that keeps what the trial taught */
+  readonly remember?: string;
 }
 
 /** `window` and `next`: outcomes and physics joined. */
 export async function windowVerb(flags: WindowFlags, focus: "window" | "next"): Promise<string> {
-  const library = await loadLibrary(flags.library);
-  const enquiry = parseEnquiry(await readJson(flags.enquiry, "enquiry"), library);
-  const trial = await loadTrial(flags.trial);
-  const part = partOf(enquiry, trial);
-  const setup = library.setup(trial.setupId);
-  const recorded = await loadOutcomes(flags.outcomes, trial, part);
-  const model = modelOf(part, flags, await knownBeliefs(flags.known, [trial.id]));
-  const found = evaluateWindow(model, setup, trial, recorded.accepted, { seed: flags.seed });
+  const { map } = flags;
+  const found = await evaluateFiles(flags, map === undefined ? undefined : (setup) => readMapAxes(map, setup));
+  const { part, setup, trial, recorded, model, evaluation, kept } = found;
+  const { result } = evaluation;
   // The window says itself what was carried; only that nothing was has to be added.
-  const window = { ...found, caveats: [...new Set([...found.caveats, ...carriedNotes(flags.known, model)])] };
-  const cautions = partCautions(part, setup, window.recommended?.setting ?? null);
+  const window = { ...result, caveats: [...new Set([...result.caveats, ...carriedNotes(flags.known, model)])] };
+  const remembered = flags.remember === undefined ? null : await remember(flags.remember, flags.enquiry, found);
+  const shown = window.recommended?.setting ?? window.next[0]?.setting ?? null;
+  const cautions = partCautions(part, setup, shown);
   if (flags.json)
     return json(windowToWire(window, { laser: setup.id, trial: trial.id, modelVersion: MODEL_VERSION }, cautions));
   const refused = recorded.refused.map((r) => `refused line ${r.line}: ${r.message}`);
-  const lines = focus === "next" ? nextLines(window) : [...windowLines(window), "", ...nextLines(window)];
   return [
     `${part.name} with ${setup.name}, trial ${trial.id}`,
     ...refused,
-    ...lines,
+    "",
+    ...(focus === "next" ? [] : [...windowLines(window), ""]),
+    ...(map !== undefined && window.map ? [...mapLines(window.map), ""] : []),
+    ...nextLines(window),
     "",
     ...cautionLines(cautions),
+    ...(remembered === null ? [] : ["", remembered]),
+    ...(kept === null ? [] : ["", `Edges kept in ${kept}, so that the next look is quick; the file may be deleted`]),
   ].join("\n");
-}
-
-export function windowLines(window: WindowResult): string[] {
-  const { recommended: r } = window;
-  const lines = [...window.words];
-  if (r) {
-    lines.unshift(
-      `recommended: ${settingLine(r.setting)}`,
-      `area rate ${formatQuantity(r.areaRate, "m2/h", 2)}, ${r.proven ? "proven" : "not yet proven"} (burned ${r.repeats} times, ${r.repeatsGood} clean and undamaged)`,
-    );
-  }
-  return [...lines, ...window.caveats.map((c) => `note: ${c}`)];
-}
-
-function nextLines(window: WindowResult): string[] {
-  if (window.next.length === 0) return ["next patches: none needed by this rule"];
-  return ["next patches", ...window.next.map((n, i) => `  ${i + 1}. ${settingLine(n.setting)} — ${n.reason}`)];
 }

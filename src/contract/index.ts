@@ -59,6 +59,7 @@ export {
 } from "./sample-wire.ts";
 export { type SettingFile, type SettingWire, settingFileSchema, settingSchema } from "./setting-schema.ts";
 export { parseSetting, settingFromWire, settingToWire } from "./setting-wire.ts";
+export { type TransferOutput, transferSchema, transferToWire, type TransferWire } from "./transfer-output.ts";
 export {
   parseTrial,
   parseTrialWire,

@@ -13,6 +13,7 @@ import { recordSchema } from "./record-output.ts";
 import { sampleSchema } from "./sample-wire.ts";
 import { settingFileSchema } from "./setting-schema.ts";
 import { thresholdSchema } from "./threshold-output.ts";
+import { transferSchema } from "./transfer-output.ts";
 import { trialSchema } from "./trial-wire.ts";
 import { validate } from "./validate.ts";
 import { surveySchema } from "./verdict-output.ts";
@@ -34,6 +35,7 @@ const published = {
   record: [recordSchema, "output"],
   like: [likeSchema, "output"],
   window: [windowSchema, "output"],
+  transfer: [transferSchema, "output"],
   answer: [answerSchema, "output"],
   "beam-check": [beamCheckSchema, "output"],
   "gauge-study": [gaugeStudySchema, "output"],

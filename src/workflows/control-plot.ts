@@ -24,8 +24,9 @@ export interface ControlPlotOptions extends MapAxes {
 /** Places along power, which costs next to nothing, and along a control that every place has to be solved anew for. */
 const POWER_STEPS = 21;
 const STEPS = 7;
-/** How far beyond the values burned an axis runs. */
+/** How far beyond the values burned an axis runs; farther along power, where it costs nothing. */
 const BEYOND = 1.5;
+const BEYOND_POWER = 4;
 
 /**
  * Chances over any two controls, all else as in the given setting, each averaged over production drift. Places that the
@@ -100,14 +101,16 @@ function axisAround(
   control: MapControl,
   burned: readonly (number | null)[],
 ): MapAxis {
-  const count = control === "power" || control === "level" ? POWER_STEPS : STEPS;
+  const power = control === "power" || control === "level";
+  const count = power ? POWER_STEPS : STEPS;
+  const beyond = power ? BEYOND_POWER : BEYOND;
   const own = centre[control];
   // What the setting does not have is refused by `checkSpec`, in its own words.
   if (own === null) return { control, values: [] };
   const whole = axisOver(setup, centre, control, count);
   if (control === "pulseWidth" || control === "passes" || control === "defocus") return whole;
   const known = [own, ...burned.filter((v) => v !== null)];
-  const low = Math.max(whole.values[0]!, Math.min(...known) / BEYOND);
-  const high = Math.min(whole.values.at(-1)!, Math.max(...known) * BEYOND);
+  const low = Math.max(whole.values[0]!, Math.min(...known) / beyond);
+  const high = Math.min(whole.values.at(-1)!, Math.max(...known) * beyond);
   return { control, values: Array.from({ length: count }, (_, i) => low * (high / low) ** (i / (count - 1))) };
 }
