@@ -19,7 +19,10 @@ const settingsOf = (trial: ReturnType<typeof planAnswer>) =>
 
 describe("plans on the pages", () => {
   it("burn the settings that teach most where the physics guides, and say how many patches it may take", () => {
-    const trial = planAnswer(model, machine, { ...ask, design: "physics-guided", rehearsals: 2, rays: 20 });
+    const heard: string[] = [];
+    const wanted = { ...ask, design: "physics-guided", rehearsals: 2, rays: 20, looks: 40 } as const;
+    const trial = planAnswer(model, machine, wanted, (done, of) => heard.push(`${done} of ${of}`));
+    expect(heard.at(-1)).toBe("20 of 20");
     expect(trial.design).toBe("physics-guided");
     expect(trial.patches).toHaveLength(24);
     // said only where the settings came from the physics' own list

@@ -1,22 +1,22 @@
-import type { LaserSetup, Setting, SiteLimits, Trial, WindowResult } from "#terms";
+import type { LaserSetup, SiteLimits, Trial, WindowResult } from "#terms";
 import { couponCapacity, couponDefault, type DesignName, patchDefault } from "#trial";
 import { invalid } from "#units";
 import {
   type EdgeBook,
-  edgeBook,
   evaluateWindow,
-  EVIDENCE_RAYS,
   evidenceModel,
   type PartModel,
   planTrial,
   priorPlan,
   surveySetup,
+  trialBook,
 } from "#workflows";
 import type { Ask } from "./protocol.ts";
 
 /** Rehearsals behind the forecast of a plan: each some tenths of a second. */
 const REHEARSALS = 12;
-const coupon = couponCapacity(patchDefault, couponDefault);
+const { columns, rows } = couponCapacity(patchDefault, couponDefault);
+const perCouponMost = columns * rows;
 
 export interface PlanAsk {
   readonly trialId: string;
@@ -28,6 +28,8 @@ export interface PlanAsk {
   readonly rehearsals?: number;
   /** settings to choose the physics-guided ones from */
   readonly rays?: number;
+  /** settings of the quick look that those are chosen from */
+  readonly looks?: number;
 }
 
 /**
@@ -35,7 +37,12 @@ export interface PlanAsk {
  * settings that teach most and says how many patches the question may need. Throws InvalidInput where no setting fits the
  * site, or the design does not fit the patches.
  */
-export function planAnswer(model: PartModel, setup: LaserSetup, ask: PlanAsk): Trial {
+export function planAnswer(
+  model: PartModel,
+  setup: LaserSetup,
+  ask: PlanAsk,
+  onProgress: (done: number, of: number) => void = () => undefined,
+): Trial {
   const { count, design, seed } = ask;
   const { best } = surveySetup(model, setup, ask.site, null);
   if (!best) return invalid("laser", setup.name, "", "no setting of it fits the limits of the site");
@@ -45,8 +52,11 @@ export function planAnswer(model: PartModel, setup: LaserSetup, ask: PlanAsk): T
     seed: model.seed,
     count,
     rehearsals: ask.rehearsals ?? REHEARSALS,
-    perCoupon: coupon.columns * coupon.rows,
+    perCoupon: Math.ceil(count / Math.ceil(count / perCouponMost)),
+    draws: model.draws.length,
     ...(ask.rays === undefined ? {} : { rays: ask.rays }),
+    ...(ask.looks === undefined ? {} : { looks: ask.looks }),
+    onProgress,
   });
   const trial = planTrial(model, setup, { ...common, guided: settings });
   return { ...trial, reasons: [...trial.reasons, ...words] };
@@ -64,11 +74,11 @@ interface Solved {
  */
 export class WindowDesk {
   readonly #solved = new Map<string, Solved>();
-  readonly #rays: number;
+  readonly #rays: { readonly rays?: number };
 
-  /** `rays` settings are looked at beside those burned. */
-  constructor(rays = EVIDENCE_RAYS) {
-    this.#rays = rays;
+  /** `rays` settings are looked at beside those burned; the usual number where it is left out. */
+  constructor(rays?: number) {
+    this.#rays = rays === undefined ? {} : { rays };
   }
 
   forget(): void {
@@ -81,9 +91,8 @@ export class WindowDesk {
     { trial, outcomes, confidence }: Pick<Ask<"window">, "trial" | "outcomes" | "confidence">,
     progress: (done: number, total: number) => void,
   ): { readonly window: WindowResult; readonly versions: number } {
-    const settings = settingsOf(trial);
-    const key = JSON.stringify([model.part.id, setup.id, model.draws.length, settings]);
-    const solved = this.#solved.get(key) ?? solve(model, setup, settings, this.#rays, progress);
+    const key = JSON.stringify([model.part.id, setup.id, model.draws.length, trial.patches.map((p) => p.setting)]);
+    const solved = this.#solved.get(key) ?? this.#solve(model, setup, trial, progress);
     this.#solved.set(key, solved);
     const { part } = solved.model;
     const asked = { ...solved.model, part: { ...part, acceptance: { ...part.acceptance, confidence } } };
@@ -95,27 +104,8 @@ export class WindowDesk {
     });
     return { window, versions };
   }
-}
-
-function solve(
-  given: PartModel,
-  setup: LaserSetup,
-  settings: readonly Setting[],
-  rays: number,
-  progress: (done: number, total: number) => void,
-): Solved {
-  const model = evidenceModel(given);
-  const book = edgeBook(model, setup, {
-    seed: model.seed,
-    rays: rays + settings.length,
-    include: settings,
-    onProgress: progress,
-  });
-  return { model, book };
-}
-
-/** The settings of a trial, each once. */
-function settingsOf(trial: Trial): Setting[] {
-  const settings = trial.patches.flatMap((p) => (p.setting ? [p.setting] : []));
-  return [...new Map(settings.map((s) => [JSON.stringify(s), s])).values()];
+  #solve(given: PartModel, setup: LaserSetup, trial: Trial, onProgress: (done: number, of: number) => void): Solved {
+    const model = evidenceModel(given);
+    return { model, book: trialBook(model, setup, trial, { ...this.#rays, onProgress }) };
+  }
 }

@@ -85,16 +85,9 @@ const answers: Answers = {
       cautions: lead?.best ? partCautions(mine, library.setup(lead.setupId), lead.best.setting) : [],
     };
   },
-  plan: ({ partId, setupId, count, design, seed, trialId, drawCount }) => {
+  plan: ({ partId, setupId, drawCount, ...ask }, progress) => {
     const { id: enquiryId, site } = enquiry as Enquiry;
-    return planAnswer(model(partId, drawCount), library.setup(setupId), {
-      trialId,
-      enquiryId,
-      site,
-      design,
-      count,
-      seed,
-    });
+    return planAnswer(model(partId, drawCount), library.setup(setupId), { ...ask, enquiryId, site }, progress);
   },
   window: ({ partId, drawCount, ...ask }, progress) =>
     windows.answer(model(partId, drawCount), library.setup(ask.trial.setupId), ask, progress),

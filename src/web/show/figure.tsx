@@ -9,14 +9,16 @@ interface Props {
   readonly digits?: number;
   readonly low?: number | undefined;
   readonly high?: number | undefined;
+  /** said below the number where there is no spread */
+  readonly note?: string;
 }
 
 /** One number with its name, its unit and, where known, its spread. */
-export function Figure({ name, value, unit, digits = 3, low, high }: Props) {
+export function Figure({ name, value, unit, digits = 3, low, high, note }: Props) {
   return (
     <FigureText
       name={name}
-      note={low !== undefined && high !== undefined && low !== high ? between(low, high, unit, digits) : undefined}
+      note={low !== undefined && high !== undefined && low !== high ? between(low, high, unit, digits) : note}
     >
       <Quantity value={value} unit={unit} digits={digits} />
     </FigureText>

@@ -410,8 +410,7 @@ export const english = {
     left: "Spread left",
     checks: "Checks of the fit",
     caveats: "To be borne in mind",
-    versions: (n: number) =>
-      `Weighed over ${n} versions of the physics. The report takes more of them and may come out a little otherwise.`,
+    versions: (n: number) => `Weighed over ${n} versions of the physics, as in the report.`,
     nextPatches: (n: number) => (n === 1 ? "1 patch" : `${n} patches`),
     sure: "How sure",
     map: "Map",
@@ -419,7 +418,7 @@ export const english = {
     recommended: "Recommended setting",
     none: "No window found among the settings tried.",
     margin: "Margin",
-    marginPower: (percent: string, edge: string) => `${percent} of power to the ${edge} edge`,
+    marginEdge: (edge: string) => `of power, to the edge of ${edge}`,
     marginNone: "no 95 % edge in reach",
     edges: { clean: "clean", undamaged: "undamaged" },
     proven: "proven",

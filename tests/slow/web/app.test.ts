@@ -101,9 +101,48 @@ describe("the pages", () => {
   });
 });
 
+/** What a window has to show once it is fitted, on a wide page and on a phone. */
+async function windowIsWhole(page: Page): Promise<void> {
+  for (const name of ["May the trial end?", "Recommended setting", "What the patches pin down", "Checks of the fit"])
+    expect(await page.getByRole("heading", { name }).count(), name).toBe(1);
+  const pinned = page.locator("section", { has: page.getByRole("heading", { name: "What the patches pin down" }) });
+  const rows = await pinned.locator("tbody tr").allTextContents();
+  expect(rows).toHaveLength(3);
+  for (const row of rows.slice(0, 2)) expect(row).toMatch(/J\/cm² \([\d.]+ to [\d.]+\).*J\/cm² \([\d.]+ to [\d.]+\)/);
+  expect(await page.locator("pattern#window-map-kept").count()).toBe(1);
+  expect(await page.locator("svg").getByText("kept by 95 of 100").count()).toBe(1);
+  expect(await page.getByText("Every chance is an average over the drift of production").count()).toBe(1);
+  expect(await page.locator("main").innerText()).not.toMatch(/NaN|undefined|Infinity/);
+  expect(await violations(page)).toEqual([]);
+  await page.setViewportSize({ width: 390, height: 900 });
+  expect(await page.evaluate(() => document.documentElement.scrollWidth - innerWidth)).toBeLessThanOrEqual(1);
+  await page.setViewportSize({ width: 1440, height: 900 });
+}
+
 describe("the job by clicks", () => {
+  it("plans a trial by the physics without being asked to, with its progress, off the page's own thread", async () => {
+    const { page, troubles } = await open("light", 1440);
+    await page.goto(`${server.url}/#/enquiry/island-ferry-yard/trial?part=brackets`);
+    const design = page.getByLabel("Design");
+    await design.waitFor();
+    expect(await design.inputValue()).toBe("physics-guided");
+    expect(await design.locator("option").count()).toBe(10);
+    await page.getByRole("button", { name: "Plan patches" }).click();
+    await page.getByText(/Choosing patches \d+ %/).waitFor({ timeout: 300_000 });
+    // the page answers while the physics is worked out
+    const asked = Date.now();
+    await design.focus();
+    expect(Date.now() - asked).toBeLessThan(1000);
+    await page.getByRole("button", { name: "Keep this plan" }).waitFor({ timeout: 300_000 });
+    await page.getByText("The settings that teach most by the physics, in that order").first().waitFor();
+    await page.getByText(/^Rehearsed 12 times/).waitFor();
+    expect(troubles).toEqual([]);
+    await page.context().close();
+  });
+
   it("goes from the example to a downloaded report", async () => {
     const { page, troubles } = await open("light", 1440);
+    await page.context().addInitScript({ path: axe });
     const started = Date.now();
     await page.goto(server.url);
     await page
@@ -129,7 +168,8 @@ describe("the job by clicks", () => {
 
     await page.goto(`${server.url}/#/enquiry/island-ferry-yard/window?part=hatch-covers&trial=hatch-covers-pulsed`);
     await page.getByRole("button", { name: "Fit the window" }).click();
-    await page.getByRole("heading", { name: "Burn next" }).waitFor({ timeout: 120_000 });
+    await page.getByRole("heading", { name: "Burn next" }).waitFor({ timeout: 300_000 });
+    await windowIsWhole(page);
 
     await page.goto(`${server.url}/#/enquiry/island-ferry-yard/report`);
     await page.getByRole("button", { name: "Write the report" }).click();

@@ -15,7 +15,8 @@ import { cautionsOfPart } from "./part-cautions.ts";
 import { SampleList } from "./sample-list.tsx";
 import { TrialView } from "./trial-view.tsx";
 
-const drawCount = 32;
+/** As many versions of the physics as the report and the terminal take, so that all three say the same. */
+const drawCount = 64;
 
 /** Choose how many patches on which set-up, look at the plan, keep it, print it. */
 export function TrialStep({ enquiryId, place, part, partId, partEnquiry, problem, trials }: StepProps) {

@@ -1,7 +1,6 @@
 import { stopHeadlines } from "#report";
 import type { TrialStop, WindowResult } from "#terms";
-import { formatQuantity } from "#units";
-import { Figure, FigureText } from "../../show/figure.tsx";
+import { Figure } from "../../show/figure.tsx";
 import { SettingText } from "../../show/setting-text.tsx";
 import { words } from "../../words/index.ts";
 
@@ -58,14 +57,17 @@ export function Recommended({ window }: { readonly window: WindowResult }) {
           high={Math.min(recommended.probabilityBothHigh, 0.95)}
         />
         <Figure name={words.setting.rate} value={recommended.areaRate} unit="m2/h" digits={2} />
-        <FigureText name={words.window.margin}>
-          {margin.powerPercent === null || margin.nearestEdge === null
-            ? words.window.marginNone
-            : words.window.marginPower(
-                formatQuantity(margin.powerPercent / 100, "%", 2),
-                words.window.edges[margin.nearestEdge],
-              )}
-        </FigureText>
+        <Figure
+          name={words.window.margin}
+          value={margin.powerPercent === null ? null : margin.powerPercent / 100}
+          unit="%"
+          digits={2}
+          note={
+            margin.nearestEdge === null
+              ? words.window.marginNone
+              : words.window.marginEdge(words.window.edges[margin.nearestEdge])
+          }
+        />
       </dl>
       <ul>
         {said.map((w) => (

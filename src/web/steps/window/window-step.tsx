@@ -9,7 +9,8 @@ import { words } from "../../words/index.ts";
 import { cautionsOfPart } from "../trial/part-cautions.ts";
 import { WindowAnswerView } from "./window-answer.tsx";
 
-const drawCount = 32;
+/** As many versions of the physics as the report and the terminal take, so that all three say the same. */
+const drawCount = 64;
 
 /** Outcomes and physics joined: map, recommended setting, margin, what to burn next. */
 export function WindowStep({ enquiryId, place, part, partId, partEnquiry, trials }: StepProps) {
