@@ -107,7 +107,7 @@ function pickRays(
     look(setting);
   const random = createRandom(options.seed).substream(7);
   for (let generation = 0; generation < GENERATIONS; generation++) {
-    const parents = chooseRays(looks, PARENTS, options.seed).map((i) => looks[i]!.setting);
+    const parents = chooseRays(looks, Math.min(PARENTS, count), options.seed).map((i) => looks[i]!.setting);
     const reach = 0.5 / (generation + 1);
     for (const parent of parents) {
       for (let k = 0; k < CHILDREN; k++) {

@@ -170,74 +170,56 @@ describe("refusals: one clear line, exit code 2, nothing written", () => {
 });
 
 describe("a trial from plan to next patches", () => {
-  it("plans, refuses a bad row by its line, keeps the rest, and names the next patches", async () => {
-    const out = join(folder, "trial");
-    const planned = await run(
-      "plan",
-      "--enquiry",
-      enquiry,
-      "--laser",
-      "pulsed-500",
-      "--setting",
-      file("mid.json", "{}"),
-      "--patches",
-      "12",
-      "--repeats",
-      "2",
-      "--draws",
-      "8",
-      "--out",
-      out,
-      "--json",
-    );
-    expect(planned.code).toBe(0);
-    const trial = validatePublished("trial", JSON.parse(planned.out), "trial");
+  const out = () => join(folder, "trial");
+  const trialFile = () => join(out(), "hatch-covers-pulsed-500.trial.json");
+  const planned = () => validatePublished("trial", JSON.parse(readFileSync(trialFile(), "utf8")), "trial");
+  const quick = ["--draws", "8", "--rays", "0"];
+
+  it("plans by what the physics says teaches most, the setting handed in first, and forecasts the patches", async () => {
+    const sizes = ["--patches", "12", "--repeats", "2", "--draws", "8", "--rays", "4", "--rehearse", "2"];
+    const asked = ["--enquiry", enquiry, "--laser", "pulsed-500", "--setting", file("mid.json", "{}"), ...sizes];
+    const answer = await run("plan", ...asked, "--out", out(), "--json");
+    expect(answer.code).toBe(0);
+    const trial = validatePublished("trial", JSON.parse(answer.out), "trial");
+    expect(trial).toEqual(planned());
     expect(trial.patches).toHaveLength(12);
-    const names = readdirSync(out);
+    const middle = { frequency_kHz: 33.4, pulseWidth_ns: 100, speed_mm_per_s: 7126, defocus_mm: 0, lens: "f160" };
+    expect(trial.patches.map((p) => p.setting)).toContainEqual(expect.objectContaining(middle));
+    expect(trial.reasons.join(" ")).toContain("The settings that teach most by the physics");
+    expect(trial.reasons.join(" ")).toContain("Rehearsed 2 times on truths drawn from the physics");
+    expect(JSON.stringify(trial)).not.toContain("edges");
+    const names = readdirSync(out());
     expect(names.some((n) => n.endsWith(".run-sheet.csv"))).toBe(true);
     expect(names.some((n) => n.endsWith("coupon-1.pdf"))).toBe(true);
-    expect(readFileSync(join(out, names.find((n) => n.endsWith("coupon-1.svg")) as string), "utf8")).toMatch(
+    expect(readFileSync(join(out(), names.find((n) => n.endsWith("coupon-1.svg")) as string), "utf8")).toMatch(
       /width="[\d.]+mm"/,
     );
+  });
 
-    const burned = trial.patches.filter((p) => p.setting !== null).map((p) => p.patch);
+  it("refuses a bad row by its line, keeps the rest, and names the next patches", async () => {
+    const burned = planned()
+      .patches.filter((p) => p.setting !== null)
+      .map((p) => p.patch);
     const rows = burned.map((patch, i) => `${patch};${i % 2 === 0 ? "2,5" : "40"};${i % 3 === 0 ? 3 : 1}`);
     const csv = file("seen.csv", `\uFEFFpatch;residue_percent;metalCondition\r\n${rows.join("\r\n")}\r\n999;5;1\r\n`);
-    const trialFile = join(out, names.find((n) => n.endsWith(".trial.json")) as string);
-    const recorded = await run(
-      "record",
-      "--trial",
-      trialFile,
-      "--outcomes",
-      csv,
-      "--data",
-      join(folder, "data"),
-      "--json",
-    );
+    const evidence = ["--trial", trialFile(), "--outcomes", csv];
+    const recorded = await run("record", ...evidence, "--data", join(folder, "data"), "--json");
     expect(recorded.code).toBe(0);
     const record = JSON.parse(recorded.out);
     expect(record.accepted).toBe(burned.length);
     expect(record.refused).toHaveLength(1);
     expect(record.refused[0].line).toBe(burned.length + 2);
 
-    const window = await run(
-      "window",
-      "--enquiry",
-      enquiry,
-      "--trial",
-      trialFile,
-      "--outcomes",
-      csv,
-      "--draws",
-      "8",
-      "--json",
-    );
+    const window = await run("window", "--enquiry", enquiry, ...evidence, ...quick, "--json");
     expect(window.code).toBe(0);
     const result = validatePublished("window", JSON.parse(window.out), "window");
+    expect(result.diagnostics.patches).toBe(burned.length);
     expect(result.next.length).toBeGreaterThan(0);
     expect(result.cautions.length).toBeGreaterThan(0);
-    const next = await run("next", "--enquiry", enquiry, "--trial", trialFile, "--outcomes", csv, "--draws", "8");
-    expect(next.out).toContain("next patches");
+    const next = await run("next", "--enquiry", enquiry, ...evidence, ...quick);
+    expect(next.out).toContain("Next patches\n  1");
+    expect(next.out).toContain(`refused line ${burned.length + 2}: `);
+    expect(next.out).not.toContain("What was learnt");
   });
 });
 
@@ -245,7 +227,7 @@ describe("help", () => {
   it("names every verb with a line and the caution", async () => {
     const { code, out } = await run("--help");
     expect(code).toBe(0);
-    for (const verb of ["predict", "plan", "record", "window", "next", "compare", "report", "job", "serve"])
+    for (const verb of ["predict", "plan", "record", "window", "next", "transfer", "compare", "report", "job", "serve"])
       expect(out).toContain(`  ${verb}`);
     expect(out).toContain("laser safety officer");
   });
