@@ -117,7 +117,7 @@ function partLines(part: PartAnswer): string[] {
   if (chosen.setupName) lines.push(`${chosen.setupName} at ${formatQuantity(chosen.areaRate, "m2/h", 2)}`);
   for (const { trial, outcomes, window } of part.trials) {
     lines.push("", `trial ${trial.id}: ${outcomes.length} patches graded`);
-    if (window) lines.push(...windowLines(window).map((l) => `  ${l}`));
+    if (window) lines.push(...windowLines(window).map((l) => (l === "" ? "" : `  ${l}`)));
   }
   return [...lines, "", ...surveyLines(part.triage, part.verdicts, part.comparison, part.advice)];
 }

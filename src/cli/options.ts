@@ -13,7 +13,7 @@ export function whole(name: string, least: number, most: number) {
   };
 }
 
-export function between(name: string, unit: string, least: number, most: number) {
+function between(name: string, unit: string, least: number, most: number) {
   return (text: string): number => {
     const value = text.trim() === "" ? Number.NaN : Number(text);
     if (!(value >= least && value <= most))

@@ -10,6 +10,7 @@ import {
   recordToWire,
   sampleToWire,
   surveyToWire,
+  transferToWire,
   trialToWire,
   validatePublished,
   windowToWire,
@@ -212,6 +213,30 @@ describe("outputs", () => {
     expect(wire.learnt?.words).toEqual(["settled"]);
     const { stop: _stop, learnt: _learnt, ...earlier } = wire;
     expect(validatePublished("window", earlier, "window")).toEqual(earlier);
+  });
+
+  it("of a transfer have rate and share with a setting, and null for both without one", () => {
+    const carried = {
+      trial: "trial-1",
+      from: "pulsed-100",
+      laser: "pulsed-50",
+      lens: null,
+      setting,
+      areaRate: 5e-5,
+      share: 0.1 + 0.7,
+      verification: window.next,
+      words: ["carried"],
+      caveats: [],
+      modelVersion: "m1",
+    };
+    const wire = transferToWire(carried, ["c"]);
+    expect(validatePublished("transfer", JSON.parse(JSON.stringify(wire)), "transfer")).toEqual(wire);
+    expect([wire.areaRate_m2_per_h, wire.share, wire.lens]).toEqual([0.18, 0.8, null]);
+    expect(wire.setting?.speed_mm_per_s).toBe(3000);
+    expect(wire.verification[0]).toMatchObject({ probabilityClean: 0.5, reason: "near the edge" });
+    const none = transferToWire({ ...carried, setting: null, areaRate: 0, share: 0, lens: "f160" }, ["c"]);
+    expect(validatePublished("transfer", JSON.parse(JSON.stringify(none)), "transfer")).toEqual(none);
+    expect([none.setting, none.areaRate_m2_per_h, none.share, none.lens]).toEqual([null, null, null, "f160"]);
   });
 
   it("of a map have its places in the units of its axes, what is kept under drift, and null where that is not known", () => {
