@@ -1,7 +1,7 @@
 import { beliefToWire, parseEnquiryFile } from "#contract";
 import type { Belief } from "#terms";
 import { invalid } from "#units";
-import { beliefOf, carried } from "#workflows";
+import { beliefOf, carried, versionsBehind, withSamplingError } from "#workflows";
 import type { Evaluated } from "./evaluate.ts";
 import { readJson } from "./files.ts";
 import { keepEnquiry } from "./known.ts";
@@ -24,13 +24,19 @@ export async function remember(folder: string, enquiryFile: string, evaluated: E
       await tx.put("belief", beliefToWire(belief));
     }),
   );
-  return `Remembered in ${folder}: what ${belief.patches} patches of trial ${belief.trialId} taught`;
+  const versions = Math.round(versionsBehind(evaluated.evaluation.posterior));
+  const few = versions < FEW ? `; that is few, and more --draws make it surer` : "";
+  return `Remembered in ${folder}: what ${belief.patches} patches of trial ${belief.trialId} taught, weighed over about ${versions} versions of the physics${few}`;
 }
+
+/** Fewer versions than this tell of a property by chance as much as by the patches: own choice. */
+const FEW = 20;
 
 function beliefToKeep({ setup, trial, evaluation }: Evaluated): Belief {
   const { model, posterior, result } = evaluation;
   const r = result.recommended;
-  const belief = beliefOf(model, setup, trial, posterior, r && { setting: r.setting, proven: r.proven });
+  const learnt = beliefOf(model, setup, trial, posterior, r && { setting: r.setting, proven: r.proven });
+  const belief = withSamplingError(learnt, versionsBehind(posterior));
   // Shifts belong to a source: only with the set-up is it known which trials lent theirs.
   const builtOn = carried(model.beliefs, model.part, { setup }).from;
   return { ...belief, id: trial.id, ...(builtOn.length > 0 ? { builtOn } : {}) };

@@ -39,6 +39,7 @@ export { answerOnBand, type BandAnswer, type CurvedFace, curvedFaces } from "./f
 export { bowEstimate, type Stiffness } from "./bow-estimate.ts";
 export { type PartHeat, partHeat, partHeatWords } from "./part-heat.ts";
 export { type Carried, carried } from "./beliefs.ts";
+export { versionsBehind, withSamplingError } from "./belief-sampling.ts";
 export { beliefsWithout } from "./beliefs-lineage.ts";
 export { queriesOfPart, searchLike } from "./likeness.ts";
 export type { LikeCase, LikeQuery, WeightedQuery } from "./likeness-terms.ts";

@@ -131,21 +131,26 @@ describe("window", () => {
 });
 
 describe("window --remember", () => {
+  // A coat that stays on wherever it was burned teaches something of its own; many versions, so that it is no accident.
+  let stubborn = "";
+  beforeAll(() => {
+    const [header, ...rows] = readFileSync(files.outcomes, "utf8").trim().split("\r\n");
+    const at = header!.split(",").indexOf("residue_percent");
+    const left = rows.map((row) => row.split(",").with(at, "80").join(","));
+    stubborn = join(folder, "stubborn.csv");
+    writeFileSync(stubborn, `${[header, ...left].join("\r\n")}\r\n`);
+  });
+  const MANY = ["--draws", "24", "--rays", "0"];
+  const seen = (trial: string, ...more: string[]) =>
+    run("window", "--enquiry", files.enquiry, "--trial", trial, "--outcomes", stubborn, ...MANY, ...more);
+  const setting = () => {
+    const path = join(folder, "setting.json");
+    writeFileSync(path, "{}");
+    return path;
+  };
   const predict = (...more: string[]) => {
-    const setting = join(folder, "setting.json");
-    writeFileSync(setting, "{}");
-    return run(
-      "predict",
-      "--enquiry",
-      files.enquiry,
-      "--laser",
-      "pulsed-100",
-      "--setting",
-      setting,
-      "--draws",
-      "16",
-      ...more,
-    );
+    const asked = ["--enquiry", files.enquiry, "--laser", "pulsed-100", "--setting", setting()];
+    return run("predict", ...asked, "--draws", "16", ...more);
   };
   const kept = async () => {
     const store = openStore(join(data, "scourlight.db"));
@@ -159,7 +164,9 @@ describe("window --remember", () => {
 
   it("keeps the belief and its enquiry; the next job moves and names the trial", async () => {
     const before = await predict("--json");
-    expect((await window("--remember", data)).out).toContain("what 6 patches of trial hatch-covers-pulsed taught");
+    expect((await seen(files.trial, "--remember", data)).out).toContain(
+      "what 6 patches of trial hatch-covers-pulsed taught",
+    );
     const { beliefs, enquiries } = await kept();
     expect(beliefs.map((b) => [b.record.trial, b.record.patches, b.record.builtOn])).toEqual([
       ["hatch-covers-pulsed", 6, []],
@@ -168,11 +175,20 @@ describe("window --remember", () => {
     const after = JSON.parse((await predict("--known", data, "--json")).out);
     expect(after.caveats.join("\n")).toContain("from trial hatch-covers-pulsed (6 patches), counted half");
     expect(after.spreads).not.toEqual(JSON.parse(before.out).spreads);
+    const asked = ["--enquiry", files.enquiry, "--laser", "pulsed-500", "--setting", setting(), "--patches", "10"];
+    const quick = ["--draws", "8", "--rays", "2", "--rehearse", "0", "--out", join(folder, "out")];
+    const planned = validatePublished(
+      "trial",
+      JSON.parse((await run("plan", ...asked, ...quick, "--known", data, "--json")).out),
+      "trial",
+    );
+    expect(planned.reasons.join("\n")).toContain("from trial hatch-covers-pulsed (6 patches), counted half");
+    expect(planned.reasons.join("\n")).not.toContain("Rehearsed");
   });
 
   it("does not count a trial twice: not before its own outcomes, and not when it is remembered again", async () => {
-    const plain = await window("--json");
-    const own = await window("--known", data, "--remember", data, "--json");
+    const plain = await seen(files.trial, "--json");
+    const own = await seen(files.trial, "--known", data, "--remember", data, "--json");
     const without = (text: string) => ({ ...JSON.parse(text), caveats: [] });
     expect(without(own.out)).toEqual(without(plain.out));
     expect(JSON.parse(own.out).caveats).toContain("Earlier trials: none of them speaks of this coat or metal.");
@@ -185,8 +201,7 @@ describe("window --remember", () => {
     const next = JSON.parse(readFileSync(files.trial, "utf8"));
     const trial = join(folder, "later.trial.json");
     writeFileSync(trial, JSON.stringify({ ...next, id: "later" }));
-    const args = ["--enquiry", files.enquiry, "--trial", trial, "--outcomes", files.outcomes, ...QUICK];
-    const { out, errors } = await run("window", ...args, "--known", data, "--remember", data);
+    const { out, errors } = await seen(trial, "--known", data, "--remember", data);
     expect(errors).toEqual([]);
     expect(out).toContain("from trial hatch-covers-pulsed (6 patches), counted half");
     const { beliefs } = await kept();
