@@ -1,4 +1,4 @@
-import { calibrate, calibrateFurther, type PatchEvidence, shiftShapes } from "#calibration";
+import { calibrate, calibrateFurther, type PatchEvidence, referenceOf, shiftShapes } from "#calibration";
 import { createRandom } from "#numerics";
 import { choiceTable, truthDraws } from "#window";
 import { plainLogLikelihood } from "../tests/calibration/plain-likelihood.ts";
@@ -31,10 +31,15 @@ function plainEvaluations(of: readonly PatchEvidence[], evaluations: number): nu
     removal: shiftShapes.filter((s) => s.edge === "removal").map((s) => s.spread),
     damage: shiftShapes.filter((s) => s.edge === "damage").map((s) => s.spread),
   };
+  const rest = (edge: string, p: PatchEvidence) =>
+    shiftShapes
+      .filter((s) => s.edge === edge && s.name.includes("rest"))
+      .map((s) => s.shape(p.ray, p.x, p.thickness, referenceOf("pulsed")));
+  const restOf = (p: PatchEvidence) => ({ removal: rest("removal", p), damage: rest("damage", p) });
   const random = createRandom(SEED);
-  const phi = Float64Array.from({ length: 40 }, () => random.normal());
+  const phi = Float64Array.from({ length: 80 }, () => random.normal());
   let draw = 0;
-  return evaluations * cpu(100, 3, () => plainLogLikelihood(of, draw++ % DRAWS, phi, 5, 1, spreads));
+  return evaluations * cpu(100, 3, () => plainLogLikelihood(of, draw++ % DRAWS, phi, 5, 1, spreads, restOf));
 }
 
 /** Likelihoods that an update works out: three proposals for each particle, move and stage. */

@@ -4,7 +4,7 @@ import type { Acceptance, AcceptanceTestKind, Outcome } from "#terms";
 
 /** Chances that a reading means: clean, partly covered, mostly covered. They add up to 1. */
 export type ResidueReading = readonly [clean: number, partly: number, mostly: number];
-/** Chances that a reading means: not melted, melted within what is accepted, damaged. They add up to 1. */
+/** Weights that a reading gives to: not melted, melted within what is accepted, damaged. */
 export type MetalReading = readonly [whole: number, accepted: number, damaged: number];
 
 /** What one burned patch says, ready for the likelihood. */
@@ -82,7 +82,8 @@ export function metalReading(outcome: Outcome, acceptance: Acceptance): MetalRea
   const grade = outcome.metalCondition;
   let reading: MetalReading | null = null;
   if (tooHot || (grade !== null && grade > metalConditionMax)) reading = [0, 0, 1];
-  else if (grade !== null) reading = grade >= 2 ? [0, 1, 0] : [1, 0, 0];
+  // Molten but accepted: the physics of some metals has no room between melting and harm, so whole may be meant as well.
+  else if (grade !== null) reading = grade >= 2 ? [0.5, 1, 0] : [1, 0, 0];
   const failed = outcome.tests.some((t) => ofMetal.has(t.kind) && t.passed === false);
   if (failed) return combine(reading, [TEST_LAPSE, TEST_LAPSE, 1]);
   return reading;

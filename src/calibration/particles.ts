@@ -196,7 +196,9 @@ function moveAll(
   const there = new Float64Array(2 * n);
   const along = new Float64Array(2 * n);
   const middle = new Float64Array(2 * n);
-  weigher.shifts(prior.mean, 0, middle, 0);
+  const turning = new Float64Array(2 * n);
+  const centre = new Float64Array(size);
+  const moving = new Float64Array(size);
   let accepted = 0;
   let proposed = 0;
   let oldNew = 0;
@@ -233,21 +235,32 @@ function moveAll(
     accepted++;
     take(m, draw[m]!);
   };
-  /** Elliptical slice: everything at once along an ellipse through the prior; what the patches say nothing of is drawn anew. */
-  const slice = (m: number) => {
+  const sides = sidesOf(problem.layout);
+  /**
+   * Elliptical slice: one side at once along an ellipse through the prior; what the patches say nothing of is drawn anew.
+   * Residue and metal each depend on their own side, so that one side alone turns farther than both would.
+   */
+  const slice = (m: number, side: Uint8Array) => {
     const bar = old[m]! + beta * fresh[m]! + Math.log(random.open());
-    for (let k = 0; k < size; k++) direction[k] = prior.spread[k]! * normal();
+    for (let k = 0; k < size; k++) direction[k] = side[k] === 1 ? prior.spread[k]! * normal() : 0;
     weigher.shifts(direction, 0, along, 0);
+    for (let k = 0; k < size; k++) centre[k] = side[k] === 1 ? prior.mean[k]! : 0;
+    weigher.shifts(centre, 0, middle, 0);
+    for (let k = 0; k < size; k++) moving[k] = side[k] === 1 ? phi[m * size + k]! : 0;
+    weigher.shifts(moving, 0, turning, 0);
     let angle = 2 * Math.PI * random.next();
     let low = angle - 2 * Math.PI;
     let high = angle;
     for (let tries = 0; tries < SLICE_TRIES; tries++) {
       const c = Math.cos(angle);
       const d = Math.sin(angle);
-      for (let k = 0; k < size; k++)
-        proposal[k] = prior.mean[k]! + c * (phi[m * size + k]! - prior.mean[k]!) + d * direction[k]!;
-      // The shifts are linear in the row, so they turn along with it.
-      for (let i = 0; i < 2 * n; i++) there[i] = middle[i]! + c * (here[i]! - middle[i]!) + d * along[i]!;
+      for (let k = 0; k < size; k++) {
+        const at = phi[m * size + k]!;
+        proposal[k] = side[k] === 1 ? centre[k]! + c * (at - centre[k]!) + d * direction[k]! : at;
+      }
+      // The shifts are linear in the row, so they turn along with it; what does not turn stays.
+      for (let i = 0; i < 2 * n; i++)
+        there[i] = here[i]! - turning[i]! + middle[i]! + c * (turning[i]! - middle[i]!) + d * along[i]!;
       weigher.noise(proposal, 0);
       if (weigh(draw[m]!) > bar) return take(m, draw[m]!);
       if (angle < 0) low = angle;
@@ -285,11 +298,29 @@ function moveAll(
     for (let m = 0; m < count; m++) {
       weigher.shifts(phi, m * size, here, 0);
       difference(m);
-      slice(m);
+      slice(m, sides.removal);
+      slice(m, sides.damage);
       swap(m);
     }
   }
   return { accepted, proposed };
+}
+
+/** Which coordinates of a row move the removal side and which the damage side; wrong grades go with both. */
+function sidesOf(layout: Layout): { readonly removal: Uint8Array; readonly damage: Uint8Array } {
+  const removal = new Uint8Array(layout.size);
+  const damage = new Uint8Array(layout.size);
+  removal.fill(1, layout.removal, layout.damage);
+  damage.fill(1, layout.damage, layout.scatter);
+  removal[layout.scatter] = 1;
+  damage[layout.scatter + 1] = 1;
+  removal[layout.lapse] = 1;
+  damage[layout.lapse] = 1;
+  removal.fill(1, layout.couponRemoval, layout.couponDamage);
+  damage.fill(1, layout.couponDamage, layout.graderRemoval);
+  removal.fill(1, layout.graderRemoval, layout.graderDamage);
+  damage.fill(1, layout.graderDamage, layout.size);
+  return { removal, damage };
 }
 
 /** Versions of the physics that a swap chooses among beside the present one, and points that a slice tries at most. */

@@ -1,4 +1,5 @@
 import type { Ray } from "#edges";
+import { createRandom } from "#numerics";
 import type { SourceKind } from "#terms";
 
 /**
@@ -45,70 +46,82 @@ export function referenceOf(kind: SourceKind): Reference {
   return references[kind];
 }
 
+/** ln of line spacing over spot at which lines lie as most are set: 0.4 of the spot apart (own choice). */
+const SPACING = Math.log(0.4);
+
+type GroupName = Exclude<keyof Reference, "dose" | "power">;
+
+/** A shape that grows with one group from its reference. */
+const withGroup =
+  (name: GroupName): ShiftShape["shape"] =>
+  (ray, _x, _t, from) =>
+    ray.groups[name] - from[name];
+const withPasses: ShiftShape["shape"] = (ray) => ray.groups.passes;
+const withSpacing: ShiftShape["shape"] = (ray) => ray.groups.spacing - SPACING;
+const withPower: ShiftShape["shape"] = (ray, x, _t, from) => ray.groups.power + x - from.power;
+
+/** Waves per edge that stand for what no law of one group says, and the spread of their sum, ln power. */
+const WAVES = 5;
+const REST = 0.1;
+/** Differences in ln time, count, passes, spot and spacing over which that rest stays much the same. */
+const ALIKE = [1, 1, 1, 0.7, 0.5] as const;
+
 /**
- * Shapes and spreads of the misfit. Spreads are shrunken priors, own choice after ../docs/decisions/0010: exponents of
- * thresholds in time, count, spot, dose and mean power that published laws differ by from one to the next.
+ * Smooth random surfaces over the groups: the rest of the misfit, which has no law of its own.
+ *
+ * Equation: √(2/m)·cos(ω·(g − g₀) + b), ω normal with spread 1/ALIKE, b even over a turn, fixed once for all.
+ * Source: Rahimi and Recht, Random features for large-scale kernel machines, NIPS 2007.
+ */
+function restShapes(edge: "removal" | "damage", stream: number): ShiftShape[] {
+  const random = createRandom(1009).substream(stream);
+  return Array.from({ length: WAVES }, (_, k): ShiftShape => {
+    const omega = ALIKE.map((a) => random.normal() / a);
+    const phase = 2 * Math.PI * random.next();
+    return {
+      name: `${edge}, rest ${k + 1}`,
+      edge,
+      spread: REST * Math.sqrt(2 / WAVES),
+      shape: ({ groups: g }, _x, _t, from) =>
+        Math.cos(
+          omega[0]! * (g.time - from.time) +
+            omega[1]! * (g.count - from.count) +
+            omega[2]! * g.passes +
+            omega[3]! * (g.spot - from.spot) +
+            omega[4]! * (g.spacing - SPACING) +
+            phase,
+        ),
+    };
+  });
+}
+
+/**
+ * Shapes and spreads of the misfit. Spreads are shrunken priors, own choice after docs/decisions/0010: exponents of
+ * thresholds in time, count, spot, dose and mean power that published laws differ by from one to the next, and a smooth rest.
  */
 export const shiftShapes: readonly ShiftShape[] = [
-  { name: "removal threshold", edge: "removal", spread: 0.2, shape: () => 1 },
-  {
-    name: "removal with pulse width or dwell",
-    edge: "removal",
-    spread: 0.2,
-    shape: (ray, _x, _t, from) => ray.groups.time - from.time,
-  },
-  {
-    name: "removal with events per point (incubation)",
-    edge: "removal",
-    spread: 0.1,
-    shape: (ray, _x, _t, from) => ray.groups.count - from.count,
-  },
-  { name: "removal with passes", edge: "removal", spread: 0.15, shape: (ray) => ray.groups.passes },
-  {
-    name: "removal with spot (its shape)",
-    edge: "removal",
-    spread: 0.2,
-    shape: (ray, _x, _t, from) => ray.groups.spot - from.spot,
-  },
+  { name: "removal threshold", edge: "removal", spread: 0.25, shape: () => 1 },
+  { name: "removal with pulse width or dwell", edge: "removal", spread: 0.2, shape: withGroup("time") },
+  { name: "removal with events per point (incubation)", edge: "removal", spread: 0.15, shape: withGroup("count") },
+  { name: "removal with passes", edge: "removal", spread: 0.2, shape: withPasses },
+  { name: "removal with spot (its shape)", edge: "removal", spread: 0.3, shape: withGroup("spot") },
+  { name: "removal with line spacing (its shape)", edge: "removal", spread: 0.2, shape: withSpacing },
   {
     name: "removal with dose (plume)",
     edge: "removal",
-    spread: 0.2,
+    spread: 0.25,
     shape: (ray, x, _t, from) => ray.groups.dose + x - from.dose,
   },
-  {
-    name: "removal with mean power (warming)",
-    edge: "removal",
-    spread: 0.08,
-    shape: (ray, x, _t, from) => ray.groups.power + x - from.power,
-  },
+  { name: "removal with mean power (warming)", edge: "removal", spread: 0.15, shape: withPower },
   { name: "removal with thickness", edge: "removal", spread: 0.4, shape: (_ray, _x, thickness) => thickness },
-  { name: "damage threshold", edge: "damage", spread: 0.2, shape: () => 1 },
-  {
-    name: "damage with pulse width or dwell",
-    edge: "damage",
-    spread: 0.15,
-    shape: (ray, _x, _t, from) => ray.groups.time - from.time,
-  },
-  {
-    name: "damage with events per point (incubation)",
-    edge: "damage",
-    spread: 0.06,
-    shape: (ray, _x, _t, from) => ray.groups.count - from.count,
-  },
-  { name: "damage with passes", edge: "damage", spread: 0.08, shape: (ray) => ray.groups.passes },
-  {
-    name: "damage with spot (its shape)",
-    edge: "damage",
-    spread: 0.2,
-    shape: (ray, _x, _t, from) => ray.groups.spot - from.spot,
-  },
-  {
-    name: "damage with mean power (warming)",
-    edge: "damage",
-    spread: 0.12,
-    shape: (ray, x, _t, from) => ray.groups.power + x - from.power,
-  },
+  ...restShapes("removal", 1),
+  { name: "damage threshold", edge: "damage", spread: 0.25, shape: () => 1 },
+  { name: "damage with pulse width or dwell", edge: "damage", spread: 0.15, shape: withGroup("time") },
+  { name: "damage with events per point (incubation)", edge: "damage", spread: 0.1, shape: withGroup("count") },
+  { name: "damage with passes", edge: "damage", spread: 0.15, shape: withPasses },
+  { name: "damage with spot (its shape)", edge: "damage", spread: 0.3, shape: withGroup("spot") },
+  { name: "damage with line spacing (its shape)", edge: "damage", spread: 0.1, shape: withSpacing },
+  { name: "damage with mean power (warming)", edge: "damage", spread: 0.2, shape: withPower },
+  ...restShapes("damage", 2),
 ];
 
 /** Names of the shifts, in the order of the posterior's coordinates. */

@@ -26,6 +26,8 @@ export interface RayGroups {
   readonly passes: number;
   /** ln spot diameter in m */
   readonly spot: number;
+  /** ln line spacing over spot diameter */
+  readonly spacing: number;
   /** ln peak fluence (pulsed) or areal dose of one pass (continuous) in J/m² */
   readonly dose: number;
   /** ln mean power in W */
@@ -48,6 +50,7 @@ export function rayGroups(setting: Setting, beam: BeamState): RayGroups {
     count: Math.log(Math.max(0.05, beam.eventsPerPoint / setting.passes)),
     passes: Math.log(setting.passes),
     spot: Math.log(beam.spotDiameter),
+    spacing: Math.log(setting.lineSpacing / beam.spotDiameter),
     dose: Math.log(beam.fluencePeak ?? beam.arealDose),
     power: Math.log(beam.meanPower),
   };

@@ -14,16 +14,18 @@ export interface StopState {
 }
 
 /** Fewest patches before a verdict, repeats of the choice, and the confidence under which nothing is in sight. Own choice. */
-export const stopLimits = { patches: 12, repeats: 2, nothing: 0.1 } as const;
+export const stopLimits = { patches: 12, repeats: 2, nothing: 0.08, nothingPatches: 16 } as const;
 
 /**
  * Whether the trial has settled the question: stop with the choice when at least 12 patches are graded, little is left to
- * gain (`littleGain`) and the choice was burned at least twice, all good; stop with "nothing found" when no setting keeps a share of a tenth.
+ * gain (`littleGain`) and the choice was burned at least twice, all good; stop with "nothing found" when at least 16 are and no setting keeps a
+ * share of 0.08.
  * Units: shares. Range: any. Errors: none. Source: own rule, held against synthetic trials (docs/study.md).
  */
 export function stopVerdict(state: StopState): StopVerdict {
   if (state.patches < stopLimits.patches) return "go on";
-  if (state.bestShare < stopLimits.nothing && state.repeats === null) return "nothing found";
+  if (state.patches >= stopLimits.nothingPatches && state.bestShare < stopLimits.nothing && state.repeats === null)
+    return "nothing found";
   const { repeats, gain } = state;
   if (repeats === null || gain === null) return "go on";
   return gain <= littleGain(state.patches) && repeats.good >= stopLimits.repeats && repeats.good === repeats.burned

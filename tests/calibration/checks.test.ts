@@ -1,4 +1,11 @@
-import { allParticles, calibrate, type PatchEvidence, posteriorChecks, predictiveChecks } from "#calibration";
+import {
+  allParticles,
+  calibrate,
+  type PatchEvidence,
+  posteriorChecks,
+  predictiveChecks,
+  shiftNames,
+} from "#calibration";
 import { createRandom } from "#numerics";
 import { describe, expect, it } from "vitest";
 import { classChances, lapseOf } from "../../src/calibration/likelihood.ts";
@@ -16,12 +23,12 @@ const posterior = run(patches);
 describe("agreement of the islands", () => {
   it("is there after an update of a usual size", () => {
     const checks = posteriorChecks(posterior);
-    expect(checks.quantities).toHaveLength(16);
+    expect(checks.quantities).toHaveLength(2 + shiftNames.length);
     expect(checks.settled).toBe(true);
     expect(checks.rHat).toBeLessThan(1.05);
     expect(checks.effectiveSampleSize).toBeGreaterThan(200);
     expect(checks.effectiveSampleSize).toBeLessThanOrEqual(1200);
-    expect(checks.effectiveNoise).toBeCloseTo(Math.sqrt(2 / 48), 12);
+    expect(checks.effectiveNoise).toBeCloseTo(Math.sqrt(2 / (3 * (2 + shiftNames.length))), 12);
     expect(checks.words[0]).toMatch(/^4 populations run apart from each other agree /);
   });
 
@@ -60,7 +67,7 @@ describe("agreement of the islands", () => {
     expect(alone.rHat).toBe(Number.POSITIVE_INFINITY);
     expect(alone.effectiveSampleSize).toBe(0);
     const before = posteriorChecks(run([]));
-    expect(before.quantities).toHaveLength(14);
+    expect(before.quantities).toHaveLength(shiftNames.length);
     expect(before.settled).toBe(true);
   });
 });
@@ -105,13 +112,13 @@ describe("what the posterior predicts of what was seen", () => {
   });
 
   it("gives the chances of a patch that a posterior without it gives", () => {
-    const all = run(patches, 2400);
+    const all = run(patches, 4000);
     const checks = predictiveChecks(all, 1);
     const pulls = patches.map((_, k) => Math.abs(posteriorChances(all, k) - checks.patches[k]!.clean!));
     const i = pulls.indexOf(Math.max(...pulls));
     const others = patches.filter((_, k) => k !== i);
     // The patch itself ungraded is asked about and says nothing; a reading of all ones asks and weighs nothing.
-    const without = run([...others, { ...patches[i]!, residue: null, metal: null }], 2400);
+    const without = run([...others, { ...patches[i]!, residue: null, metal: null }], 4000);
     const flat = { ...patches[i]!, residue: [1, 1, 1] as const, metal: [1, 1, 1] as const };
     const asked = { ...without, problem: { ...without.problem, patches: [...others, flat] } };
     const direct = predictiveChecks(asked, 1).patches[23]!;
@@ -119,7 +126,7 @@ describe("what the posterior predicts of what was seen", () => {
     expect(Math.abs(direct.undamaged! - checks.patches[i]!.undamaged!)).toBeLessThan(0.06);
     // The patch's own reading drew its chance further than leaving it out leaves it.
     expect(Math.abs(posteriorChances(all, i) - direct.clean!)).toBeGreaterThan(0.08);
-  });
+  }, 60_000);
 
   it("wonders where damage comes and goes without regard to power", () => {
     const odd = patches.map((p, i) => ({ ...p, metal: metals[i % 2 === 0 ? 2 : 0]!, ray: rays[0]!, x: -0.4 }));

@@ -110,7 +110,7 @@ describe("what a reading of the metal means", () => {
     expect(metal({ metalCondition: 0 })).toEqual([1, 0, 0]);
     expect(metal({ metalCondition: 1 })).toEqual([1, 0, 0]);
     expect(metal({ metalCondition: 2 })).toEqual([0, 0, 1]);
-    expect(metal({ metalCondition: 2 }, { metalConditionMax: 2 })).toEqual([0, 1, 0]);
+    expect(metal({ metalCondition: 2 }, { metalConditionMax: 2 })).toEqual([0.5, 1, 0]);
     expect(metal({ metalCondition: 3 }, { metalConditionMax: 2 })).toEqual([0, 0, 1]);
     expect(metal({ metalCondition: 1 }, { metalConditionMax: 0 })).toEqual([0, 0, 1]);
   });

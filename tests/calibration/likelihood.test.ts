@@ -11,6 +11,15 @@ const spreads = {
   damage: shiftShapes.filter((s) => s.edge === "damage").map((s) => s.spread),
 };
 
+const isRest = (s: { readonly name: string }) => s.name.includes("rest");
+const restOf = (p: PatchEvidence) => {
+  const values = (edge: string) =>
+    shiftShapes
+      .filter((s) => s.edge === edge && isRest(s))
+      .map((s) => s.shape(p.ray, p.x, p.thickness, referenceOf("pulsed")));
+  return { removal: values("removal"), damage: values("damage") };
+};
+
 describe("the quick normal", () => {
   it("stays within 1e-6 of Φ between its points, in the tails and beyond", () => {
     let worst = 0;
@@ -55,9 +64,9 @@ describe("the likelihood", () => {
     const phi = Float64Array.from({ length: size }, () => random.normal());
     // Shapes that go with power as well would tilt the edge: here the rest alone is asked.
     const steps = Array.from({ length: 40 }, (_, k) => patch(k, ray({ clean: [-0.8], damage: [-0.4] }), -2 + 0.05 * k));
-    phi[5] = 0;
-    phi[6] = 0;
-    phi[13] = 0;
+    shiftShapes.forEach((s, k) => {
+      if (/dose|power/.test(s.name)) phi[k] = 0;
+    });
     const along = problemFor(steps, 1);
     let clean = -1;
     let whole = 2;
@@ -80,7 +89,7 @@ describe("the likelihood", () => {
     for (let round = 0; round < 200; round++) {
       const phi = Float64Array.from({ length: 2 * size }, () => random.normal());
       const draw = round % 4;
-      const plain = plainLogLikelihood(patches, draw, phi.subarray(size), 3, 2, spreads);
+      const plain = plainLogLikelihood(patches, draw, phi.subarray(size), 3, 2, spreads, restOf);
       worst = Math.max(worst, Math.abs(logLikelihood(problem, draw, phi, size) - plain));
     }
     // 48 readings, each chance within 1e-6 and above lapse/3, about 0.004: far below 0.01 together.
@@ -99,8 +108,46 @@ describe("the likelihood", () => {
     for (const kind of ["pulsed", "continuous"] as const) {
       const from = referenceOf(kind);
       const middle = ray({ clean: [0], damage: [0] }, { ...from, passes: 0 });
-      const values = shiftShapes.map((s) => s.shape(middle, 0, 0, from));
+      const values = shiftShapes.filter((s) => !isRest(s)).map((s) => s.shape(middle, 0, 0, from));
       expect(values.filter((v) => v !== 0)).toEqual([1, 1]);
     }
+  });
+});
+
+describe("the rest without a law", () => {
+  const from = referenceOf("pulsed");
+  const rest = shiftShapes.filter(isRest);
+  const at = (groups: Parameters<typeof ray>[1], of: typeof rest) => {
+    const made = ray({ clean: [0], damage: [0] }, groups);
+    return of.map((s) => s.spread * s.shape(made, 0, 0, from));
+  };
+
+  it.each(["removal", "damage"] as const)("spreads the %s edge by about 0.1 and no more than its waves can", (edge) => {
+    const own = rest.filter((s) => s.edge === edge);
+    expect(own).toHaveLength(5);
+    let squares = 0;
+    const wander = createRandom(8);
+    for (let k = 0; k < 4000; k++) {
+      const groups = {
+        time: from.time + 3 * wander.normal(),
+        count: from.count + 3 * wander.normal(),
+        spot: from.spot + wander.normal(),
+      };
+      const variance = at(groups, own).reduce((sum, v) => sum + v * v, 0);
+      expect(variance).toBeLessThan(2 * 0.1 ** 2 + 1e-12);
+      squares += variance / 4000;
+    }
+    expect(Math.sqrt(squares)).toBeGreaterThan(0.095);
+    expect(Math.sqrt(squares)).toBeLessThan(0.105);
+  });
+
+  it("hardly moves between settings that are much the same, and does between others", () => {
+    const apart = (step: number) => {
+      const a = at({}, rest);
+      const b = at({ count: Math.log(10) + step, spacing: Math.log(0.4) + step }, rest);
+      return Math.sqrt(a.reduce((sum, v, k) => sum + (v - b[k]!) ** 2, 0));
+    };
+    expect(apart(0.02)).toBeLessThan(0.02);
+    expect(apart(2)).toBeGreaterThan(0.1);
   });
 });

@@ -3,8 +3,8 @@ import { normalCdf } from "#numerics";
 
 /**
  * The likelihood once more, as plainly as it can be put: spreads of the shapes and of the effects are typed in again from
- * the text of the model (docs/decisions/0010), nothing is shared with the product but Φ. phi: 8 shifts of removal, 6 of damage,
- * two scatters, lapse, plates (removal, damage), graders (removal, damage).
+ * the text of the model (docs/decisions/0010), nothing is shared with the product but Φ. phi: 14 shifts of removal, 12 of
+ * damage (the last 5 of each the rest without a law, whose values are handed in), two scatters, lapse, plates (removal, damage), graders (removal, damage).
  */
 export function plainLogLikelihood(
   patches: readonly PatchEvidence[],
@@ -13,8 +13,9 @@ export function plainLogLikelihood(
   coupons: number,
   graders: number,
   spreads: { readonly removal: readonly number[]; readonly damage: readonly number[] },
+  rest: (p: PatchEvidence) => { readonly removal: readonly number[]; readonly damage: readonly number[] },
 ): number {
-  const lapseOdds = (0.025 / 0.975) * Math.exp(0.4 * phi[16]!);
+  const lapseOdds = (0.025 / 0.975) * Math.exp(0.4 * phi[28]!);
   const lapse = lapseOdds / (1 + lapseOdds);
   let sum = 0;
   for (const p of patches) {
@@ -24,18 +25,20 @@ export function plainLogLikelihood(
     const spot = g.spot - Math.log(100e-6);
     const dose = g.dose + p.x - Math.log(5e4);
     const power = g.power + p.x - Math.log(150);
-    const ofRemoval = [1, time, count, g.passes, spot, dose, power, p.thickness];
-    const ofDamage = [1, time, count, g.passes, spot, power];
-    let removal = 0.07 * phi[17 + p.coupon]! + 0.05 * phi[17 + 2 * coupons + p.grader]!;
+    const spacing = g.spacing - Math.log(0.4);
+    const more = rest(p);
+    const ofRemoval = [1, time, count, g.passes, spot, spacing, dose, power, p.thickness, ...more.removal];
+    const ofDamage = [1, time, count, g.passes, spot, spacing, power, ...more.damage];
+    let removal = 0.07 * phi[29 + p.coupon]! + 0.05 * phi[29 + 2 * coupons + p.grader]!;
     ofRemoval.forEach((shape, k) => {
       removal += spreads.removal[k]! * shape * phi[k]!;
     });
-    let harm = 0.03 * phi[17 + coupons + p.coupon]! + 0.04 * phi[17 + 2 * coupons + graders + p.grader]!;
+    let harm = 0.03 * phi[29 + coupons + p.coupon]! + 0.04 * phi[29 + 2 * coupons + graders + p.grader]!;
     ofDamage.forEach((shape, k) => {
-      harm += spreads.damage[k]! * shape * phi[8 + k]!;
+      harm += spreads.damage[k]! * shape * phi[14 + k]!;
     });
-    const s = 0.1 * Math.exp(0.4 * phi[14]!);
-    const t = 0.07 * Math.exp(0.4 * phi[15]!);
+    const s = 0.1 * Math.exp(0.4 * phi[26]!);
+    const t = 0.07 * Math.exp(0.4 * phi[27]!);
     const clean = normalCdf((p.x - p.ray.clean[draw]! - removal) / s);
     const half = normalCdf((p.x - p.ray.half[draw]! - removal) / s);
     const whole = normalCdf((p.ray.melt[draw]! + harm - p.x) / t);

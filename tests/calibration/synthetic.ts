@@ -34,6 +34,7 @@ export function ray(
       count: Math.log(10),
       passes: 0,
       spot: Math.log(100e-6),
+      spacing: Math.log(0.4),
       dose: Math.log(5e4),
       power: Math.log(150),
       ...groups,

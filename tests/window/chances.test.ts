@@ -5,14 +5,16 @@ import { type Chance, chanceAt, rayTruth, spreadOver, type TruthDraws, truthDraw
 import { describe, expect, it } from "vitest";
 import { inventedRays, ray } from "../calibration/synthetic.ts";
 
+const SHIFTS = removalShapes.length + damageShapes.length;
+
 /** One version of the truth without shifts, or with those given. */
-const truths = (phi: readonly number[] = new Array<number>(14).fill(0)): TruthDraws => ({
+const truths = (phi: readonly number[] = new Array<number>(SHIFTS).fill(0)): TruthDraws => ({
   kind: "pulsed",
   count: 1,
   draw: Int32Array.of(0),
   phi: Float64Array.from(phi),
-  size: 14,
-  damageAt: 8,
+  size: SHIFTS,
+  damageAt: removalShapes.length,
 });
 const none: DriftSpread = { power: 0, spot: 0, speed: 0, thickness: 0 };
 const chance = (): Chance => ({ clean: 0, undamaged: 0, both: 0 });
@@ -85,7 +87,7 @@ describe("chances under drift", () => {
 describe("edges of a ray in a version of the truth", () => {
   it("are those of the physics moved by every shift, at any power", () => {
     const random = createRandom(2);
-    const phi = Array.from({ length: 14 }, () => random.normal());
+    const phi = Array.from({ length: SHIFTS }, () => random.normal());
     const [one] = inventedRays(1, 1, 8);
     const t = rayTruth(truths(phi), one!, none);
     const from = referenceOf("pulsed");
@@ -93,7 +95,10 @@ describe("edges of a ray in a version of the truth", () => {
       const moved = (shapes: typeof removalShapes, first: number) =>
         shapeRow(shapes, one!, x, 0, from).reduce((sum, w, k) => sum + w * phi[first + k]!, 0);
       expect(t.clean[0]! + t.cleanSlope[0]! * x).toBeCloseTo(one!.clean[0]! + moved(removalShapes, 0), 10);
-      expect(t.damage[0]! + t.damageSlope[0]! * x).toBeCloseTo(one!.damage[0]! + moved(damageShapes, 8), 10);
+      expect(t.damage[0]! + t.damageSlope[0]! * x).toBeCloseTo(
+        one!.damage[0]! + moved(damageShapes, removalShapes.length),
+        10,
+      );
     }
   });
 

@@ -13,20 +13,22 @@ import {
   rayTruth,
   type TruthDraws,
 } from "#window";
+import { damageShapes, removalShapes } from "#calibration";
 import { createRandom } from "#numerics";
 import { describe, expect, it } from "vitest";
 import { inventedRays, ray } from "../calibration/synthetic.ts";
 import { choice, noRepeats, table } from "./hand-made.ts";
 
+const SHIFTS = removalShapes.length + damageShapes.length;
 const drift = { power: 0.03, spot: 0.02, speed: 0.02, thickness: 0.05 };
 const random = createRandom(6);
 const truths: TruthDraws = {
   kind: "pulsed",
   count: 30,
   draw: Int32Array.from({ length: 30 }, (_, s) => s % 10),
-  phi: Float64Array.from({ length: 30 * 14 }, () => random.normal()),
-  size: 14,
-  damageAt: 8,
+  phi: Float64Array.from({ length: 30 * SHIFTS }, () => 0.5 * random.normal()),
+  size: SHIFTS,
+  damageAt: removalShapes.length,
 };
 
 describe("the table of choices", () => {
@@ -171,9 +173,9 @@ describe("the next patches", () => {
   it("ask less and less of a gain as patches are burned", () => {
     for (const [patches, gain] of [
       [0, 0.3],
-      [24, 0.3],
-      [32, 0.65],
-      [40, 1],
+      [20, 0.3],
+      [28, 0.65],
+      [36, 1],
       [99, 1],
     ] as const)
       expect(littleGain(patches)).toBeCloseTo(gain, 12);

@@ -44,6 +44,8 @@ export interface CaseInput {
   /** m²/s, the fastest of all candidates that truly works, or null */
   readonly bestRate: number | null;
   readonly seed: number;
+  /** sees every state of the trial */
+  readonly watch?: (state: TrialState) => void;
 }
 
 /** Production days: each factor lognormal with the spread of the drift. The same for every planner and every world. */
@@ -85,9 +87,9 @@ export function runCase(input: CaseInput): CaseRecord {
     firstBatch: 8,
     batch: 4,
     most: MOST,
-    particles: 600,
+    particles: Number(process.env.PART ?? 1200),
     islands: 2,
-    moves: 2,
+    moves: Number(process.env.MOV ?? 3),
     seed: input.seed,
   };
   const burn = worldBurn(input, random);
@@ -101,6 +103,7 @@ export function runCase(input: CaseInput): CaseRecord {
   let at24: CaseRecord["at24"] = null;
   const onState = (state: TrialState) => {
     const n = state.patches.length;
+    input.watch?.(state);
     if (n === 12) at12 = truthOf(state.choice);
     if (n === 24) at24 = truthOf(state.choice);
   };

@@ -52,13 +52,12 @@ function scenario(setupId: string, metalId: string, coat: Coat): Scenario {
 }
 
 /**
- * The jobs of the study, one and two layers in turn. By the product's physics the share of versions in which some setting
- * leaves 0.2 in ln power between its edges (32 versions, 16 settings) is, in this order: 0.84, 0.81,
- * 0.91, 1.00, 0.63, 0.22, 0.56, 0.31.
+ * The jobs of the study, one and two layers in turn, each with a machine that the comparison of the product would send to
+ * a trial: weaker ones, which clean less than 0.1 m²/h in most versions of the physics, were taken out after a first look.
  */
 export const scenarios: readonly Scenario[] = [
   scenario("pulsed-500", "stainless-304", [["acrylic", "mid", 15]]),
-  scenario("pulsed-100", "steel-low-carbon", [
+  scenario("pulsed-500", "steel-low-carbon", [
     ["alkyd", "mid", 30],
     ["epoxy-primer", "mid", 15],
   ]),
@@ -67,13 +66,13 @@ export const scenarios: readonly Scenario[] = [
     ["polyurethane-topcoat", "mid", 45],
     ["epoxy-primer", "mid", 30],
   ]),
-  scenario("pulsed-100", "aluminium-5083", [["polyurethane-topcoat", "mid", 40]]),
-  scenario("pulsed-200", "aluminium-5083", [
+  scenario("pulsed-500", "aluminium-5083", [["polyurethane-topcoat", "mid", 40]]),
+  scenario("pulsed-500", "aluminium-5083", [
     ["polyurethane-topcoat", "white", 40],
     ["epoxy-primer", "mid", 20],
   ]),
   scenario("continuous-1500", "aluminium-5083", [["polyurethane-topcoat", "white", 25]]),
-  scenario("continuous-1500", "aluminium-5083", [
+  scenario("continuous-1500", "stainless-304", [
     ["acrylic", "white", 18],
     ["epoxy-primer", "white", 12],
   ]),
