@@ -14,11 +14,13 @@ import { scenarios, worldMix } from "./study/worlds.ts";
 /**
  * The efficiency study: synthetic truths of another form than the product's physics against planners that share prior,
  * settings and stopping rule. `npm run study` runs 20 truths; `npm run study -- --truths 1000` the full one.
- * Options: --truths n, --planners a,b (names with dashes for blanks), --threads n, --first n (number of the first truth).
+ * Options: --truths n, --planners a,b (names with dashes for blanks), --threads n, --first n (number of the first truth),
+ * --compare n (the planners beside the physics-guided one see the first n truths only; all when left out).
  */
 interface Flags {
   readonly truths: number;
   readonly first: number;
+  readonly compare: number;
   readonly planners: readonly PlannerName[];
   readonly threads: number;
 }
@@ -43,9 +45,11 @@ function flagsOf(argv: readonly string[]): Flags {
     .map((p) => p.replaceAll("-", " "));
   const known = planners.filter((p) => asked === undefined || asked.includes(p.replaceAll("-", " ")));
   if (known.length === 0) throw new Error(`invalid planners: ${value("planners")} (of ${planners.join(", ")})`);
+  const truths = whole("truths", 20, 100_000);
   return {
-    truths: whole("truths", 20, 100_000),
+    truths,
     first: whole("first", 0, 1_000_000),
+    compare: whole("compare", truths, 100_000),
     planners: known,
     threads: Math.max(1, whole("threads", 2, 64)),
   };
@@ -85,24 +89,27 @@ function casesOf(
     drift: days,
   });
   const bestRate = trueBestRate(book, world, days);
-  return flags.planners.map((planner) =>
-    runCase({
-      planner,
-      scenario: {
-        id: scenario.id,
-        setup: scenario.setup,
-        acceptance: scenario.part.acceptance,
-        layers: scenario.layers,
-      },
-      book,
-      probit,
-      world,
-      drift,
-      cases: days,
-      bestRate,
-      seed: 1 + truth,
-    }),
-  );
+  const compared = truth < flags.first + flags.compare;
+  return flags.planners
+    .filter((planner) => compared || planner === "physics-guided")
+    .map((planner) =>
+      runCase({
+        planner,
+        scenario: {
+          id: scenario.id,
+          setup: scenario.setup,
+          acceptance: scenario.part.acceptance,
+          layers: scenario.layers,
+        },
+        book,
+        probit,
+        world,
+        drift,
+        cases: days,
+        bestRate,
+        seed: 1 + truth,
+      }),
+    );
 }
 
 interface Share {
@@ -134,6 +141,8 @@ async function main(): Promise<void> {
         worker.on("message", (cases: CaseRecord[]) => {
           records.push(...cases);
           done++;
+          // A long run that is cut off keeps what it has.
+          if (done % 100 === 0) writeFileSync(`${OUT}/study-cases.json`, `${JSON.stringify(records)}\n`);
           if (done % 20 === 0)
             console.error(`${done} of ${truths.length} truths, ${Math.round((Date.now() - started) / 1000)} s`);
         });

@@ -87,9 +87,9 @@ export function runCase(input: CaseInput): CaseRecord {
     firstBatch: 8,
     batch: 4,
     most: MOST,
-    particles: Number(process.env.PART ?? 1200),
+    particles: 1000,
     islands: 2,
-    moves: Number(process.env.MOV ?? 3),
+    moves: 3,
     seed: input.seed,
   };
   const burn = worldBurn(input, random);
