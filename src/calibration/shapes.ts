@@ -124,6 +124,9 @@ export const shiftShapes: readonly ShiftShape[] = [
   ...restShapes("damage", 2),
 ];
 
+/** Whether a shift is a part of the smooth rest, which no law of one group stands behind. */
+export const isRest = (name: string): boolean => name.includes(", rest ");
+
 /** Names of the shifts, in the order of the posterior's coordinates. */
 export const shiftNames: readonly string[] = shiftShapes.map((s) => s.name);
 export const removalShapes: readonly ShiftShape[] = shiftShapes.filter((s) => s.edge === "removal");

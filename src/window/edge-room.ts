@@ -42,7 +42,7 @@ export function marginFrom(room: EdgeRoom): Margin {
     : { logDose: room.damage.low, powerPercent: 100 * above, nearestEdge: "undamaged" };
 }
 
-const per = (share: number): string => `${(100 * share).toPrecision(2)} %`;
+const per = (share: number): string => `${share < 1 ? (100 * share).toPrecision(2) : Math.round(100 * share)} %`;
 
 /** Farther than this (ln) nothing is said to cross an edge. */
 const FAR = 1.5;

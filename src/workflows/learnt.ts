@@ -1,4 +1,4 @@
-import { allParticles, type Posterior, shiftNames } from "#calibration";
+import { allParticles, isRest, type Posterior, shiftNames } from "#calibration";
 import type { Ray } from "#edges";
 import { coordinateNames } from "#library";
 import { mean, normalQuantile, quantile, standardDeviation, weightedQuantile } from "#numerics";
@@ -74,11 +74,12 @@ function weightedSpread(z: readonly number[], w: readonly number[]): number {
   return Math.sqrt(z.reduce((s, v, i) => s + w[i]! * (v - middle) ** 2, 0) / total);
 }
 
-/** The shifts of the physics before (standard normal, or as carried) and after. */
+/** The shifts of the physics before (standard normal, or as carried) and after; the rest without a law has no names to show. */
 export function learntShifts(posterior: Posterior): LearntNumber[] {
   const { phi, count } = allParticles(posterior);
   const { size } = posterior.layout;
-  return shiftNames.map((name, k) => {
+  return shiftNames.flatMap((name, k) => {
+    if (isRest(name)) return [];
     const values = Float64Array.from({ length: count }, (_, m) => phi[m * size + k]!);
     const m = posterior.prior.mean[k]!;
     const s = posterior.prior.spread[k]!;

@@ -87,7 +87,7 @@ function forecastWords(forecast: TrialForecast | null, count: number): string[] 
   const { median, most, settled, nothing, rehearsals } = forecast;
   const of = (share: number) => `${Math.round(share * rehearsals)} of ${rehearsals}`;
   return [
-    `Rehearsed ${rehearsals} times on truths drawn from the physics: ${of(settled)} settle within ${REHEARSAL.most} patches burned in batches, half of those within ${median} and nine in ten within ${most}; ${of(nothing)} end with no window found.`,
+    `Rehearsed ${rehearsals} times on truths drawn from the physics: ${of(settled)} come to a verdict within ${REHEARSAL.most} patches burned in batches, half of those within ${median} and nine in ten within ${most}. The verdict is a setting in ${of(settled - nothing)} and "no window found" in ${of(nothing)}.`,
     `Burned all at once, ${count} settings tell about as much as half of them in batches: two coupons one after the other beat one.`,
   ];
 }

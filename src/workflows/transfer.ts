@@ -91,7 +91,7 @@ export function transferWindow(
     setting: choice?.setting ?? null,
     areaRate: choice?.areaRate ?? 0,
     share: choice?.share ?? 0,
-    verification: shown ? verificationPatches(book.rays[shown.family]!, shown, table, truths) : [],
+    verification: shown ? verificationPatches(book.rays[shown.family]!, shown, choice !== null, table, truths) : [],
     words,
   };
 }
@@ -114,6 +114,8 @@ function widenedTruths(posterior: Posterior, from: LaserSetup, to: LaserSetup, s
 function verificationPatches(
   ray: Parameters<typeof rayTruth>[1],
   choice: Choice,
+  /** whether the choice is sure enough to be carried */
+  settled: boolean,
   table: ChoiceTable,
   truths: TruthDraws,
 ): NextPatch[] {
@@ -127,7 +129,14 @@ function verificationPatches(
     probabilityUndamaged: undamaged,
     reason,
   });
-  const list = [patch(choice, "The carried setting itself.")];
+  const list = [
+    patch(
+      choice,
+      settled
+        ? "The carried setting itself."
+        : "The likeliest setting of this laser: none is sure enough to be carried.",
+    ),
+  ];
   const low = nearest((c) => c.clean);
   const high = nearest((c) => c.undamaged);
   if (Math.abs(low.clean - 0.5) < 0.4 && !sameSetting(low.setting, choice.setting))
@@ -145,6 +154,6 @@ function verificationPatches(
   for (const pick of picks)
     list.push(patch(pick.choice, `A faster setting that ${perHundred(pick.choice.share)} versions keep.`));
   for (let k = 1; k < REPEATS; k++)
-    list.push(patch(choice, `The carried setting again: ${REPEATS} clean repeats before it is called proven here.`));
+    list.push(patch(choice, `The first setting again: ${REPEATS} clean repeats before it is called proven here.`));
   return list;
 }
