@@ -104,12 +104,15 @@ function raise(best: Float64Array, choice: Choice): void {
   }
 }
 
+/** Share of versions below which a setting is no prospect, however fast: a handful of odd versions must not lead a trial. */
+const PROSPECT = 0.1;
+
 function mostImproving(fresh: readonly Choice[], best: Float64Array, taken: ReadonlySet<Choice>): BatchPick | null {
   let found: Choice | null = null;
   let most = 0;
   for (const choice of fresh) {
     // No version can gain more than the whole rate: a quick bound saves most of the sums.
-    if (choice.share * choice.areaRate <= most * (1 + 1e-12) || taken.has(choice)) continue;
+    if (choice.share < PROSPECT || choice.share * choice.areaRate <= most * (1 + 1e-12) || taken.has(choice)) continue;
     let sum = 0;
     for (let s = 0; s < best.length; s++) {
       const more = choice.meets[s]! * choice.areaRate - best[s]!;
