@@ -1,8 +1,23 @@
 /**
- * Grading in words and numbers: colour difference and the scales that inspectors use. Reading photographs comes with a
- * later issue; nothing here stands in for it.
+ * Grading in words and numbers: colour, the scales that inspectors use, and what photographs of coupons say of each patch.
  */
 export { colourDifference, type Lab } from "./colour-difference.ts";
+export {
+  type ColourSpace,
+  decodeCode,
+  encodeLinear,
+  labFromLinear,
+  labFromXyz,
+  lightnessOfLuminance,
+  linearFromXyz,
+  linearOfBytes,
+  luminanceOfLightness,
+  luminanceWeights,
+  type Xyz,
+  xyzFromLab,
+  xyzFromLinear,
+} from "./colour-space.ts";
 export { DISCOLOURED_FROM, isDiscoloured } from "./discoloured.ts";
 export { labFromSrgb, linearFromSrgb } from "./lab-from-srgb.ts";
 export { protectionRating, rustGradeD610 } from "./rust-grade.ts";
+export * from "./reading/index.ts";
