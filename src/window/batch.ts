@@ -105,7 +105,7 @@ function raise(best: Float64Array, choice: Choice): void {
 }
 
 /** Share of versions below which a setting is no prospect, however fast: a handful of odd versions must not lead a trial. */
-const PROSPECT = 0.1;
+const PROSPECT = 0.06;
 
 function mostImproving(fresh: readonly Choice[], best: Float64Array, taken: ReadonlySet<Choice>): BatchPick | null {
   let found: Choice | null = null;

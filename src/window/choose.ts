@@ -8,7 +8,7 @@ export type RepeatCount = (setting: Setting) => Repeats;
 /** Settings this close in worth count as equal; the surer one is taken. */
 const EQUAL = 0.98;
 /** What each of the first two good repeats is worth, as a share of the rate: proof in hand against speed on paper. */
-const PROOF = 0.1;
+const PROOF = 0.06;
 
 /**
  * The fastest setting that meets the acceptance under drift in the chosen share of the versions of the truth, where every

@@ -14,12 +14,12 @@ export interface StopState {
 }
 
 /** Fewest patches before a verdict, repeats of the choice, and the confidence under which nothing is in sight. Own choice. */
-export const stopLimits = { patches: 12, repeats: 2, nothing: 0.08, nothingPatches: 16 } as const;
+export const stopLimits = { patches: 12, repeats: 3, nothing: 0.08, nothingPatches: 16 } as const;
 
 /**
  * Whether the trial has settled the question: stop with the choice when at least 12 patches are graded, little is left to
- * gain (`littleGain`) and the choice was burned at least twice, all good; stop with "nothing found" when at least 16 are and no setting keeps a
- * share of 0.08.
+ * gain (`littleGain`) and the choice was burned at least three times, all good, which is also what proves it; stop with
+ * "nothing found" when at least 16 are and no setting keeps a share of 0.08.
  * Units: shares. Range: any. Errors: none. Source: own rule, held against synthetic trials (docs/study.md).
  */
 export function stopVerdict(state: StopState): StopVerdict {

@@ -1,7 +1,7 @@
 import { littleGain, type StopState, stopLimits, stopVerdict } from "#window";
 import { describe, expect, it } from "vitest";
 
-const settled: StopState = { patches: 12, bestShare: 0.9, repeats: { burned: 2, good: 2 }, gain: 0.3 };
+const settled: StopState = { patches: 12, bestShare: 0.9, repeats: { burned: 3, good: 3 }, gain: 0.3 };
 
 describe("when a trial may stop", () => {
   it("follows its table", () => {
@@ -16,8 +16,8 @@ describe("when a trial may stop", () => {
       [{ gain: 1, patches: 36 }, "recommend"],
       [{ gain: 1.1, patches: 99 }, "go on"],
       [{ gain: null }, "go on"],
-      [{ repeats: { burned: 1, good: 1 } }, "go on"],
-      [{ repeats: { burned: 3, good: 2 } }, "go on"],
+      [{ repeats: { burned: 2, good: 2 } }, "go on"],
+      [{ repeats: { burned: 4, good: 3 } }, "go on"],
       [{ repeats: { burned: 5, good: 5 } }, "recommend"],
       [{ repeats: null, gain: null }, "go on"],
       [{ repeats: null, gain: null, bestShare: 0.08, patches: 16 }, "go on"],
@@ -31,7 +31,7 @@ describe("when a trial may stop", () => {
   });
 
   it("has the limits that the study was run with", () => {
-    expect(stopLimits).toEqual({ patches: 12, repeats: 2, nothing: 0.08, nothingPatches: 16 });
+    expect(stopLimits).toEqual({ patches: 12, repeats: 3, nothing: 0.08, nothingPatches: 16 });
     expect(littleGain(12)).toBe(0.3);
   });
 });
