@@ -6,8 +6,8 @@ import { definitions, howMade, limits, repeating } from "./report-text.ts";
 export interface StudyRun {
   /** invented worlds in the run */
   readonly truths: number;
-  /** s that this run took */
-  readonly seconds: number;
+  /** s that this run took, null where it is not known */
+  readonly seconds: number | null;
   /** where the page goes */
   readonly file: string;
 }
@@ -40,7 +40,7 @@ export function studyReport(score: StudyScore, run: Omit<StudyRun, "file">): str
   const sections: readonly (readonly string[])[] = [
     ["# How many patches a trial needs: a study on invented plates"],
     [
-      `Written by \`npm run study\`. Truths: ${run.truths}; planners: ${score.planners.length}; time taken: ${run.seconds} s.`,
+      `Written by \`npm run study\`. Truths: ${run.truths}; planners: ${score.planners.length}${run.seconds === null ? "" : `; time taken: ${run.seconds} s`}.`,
     ],
     howMade,
     ["## What the figures mean"],
