@@ -12,3 +12,5 @@ export { type OutcomeState, outcomeState, outcomeWords } from "./outcome-mark.ts
 export { type ContourLine, contourLines } from "./contour.ts";
 export { type MapMark, type MapPoint, type WindowMapOptions, windowMapSvg } from "./window-map.ts";
 export { type ComparisonBarsOptions, type ComparisonRow, comparisonBarsSvg } from "./comparison-bars.ts";
+export { captureSteps } from "./capture-steps.ts";
+export { frameSheetSvg, type FrameSheetOptions, instructionsFitWindow } from "./frame-sheet.ts";

@@ -21,3 +21,19 @@ export { DISCOLOURED_FROM, isDiscoloured } from "./discoloured.ts";
 export { labFromSrgb, linearFromSrgb } from "./lab-from-srgb.ts";
 export { protectionRating, rustGradeD610 } from "./rust-grade.ts";
 export * from "./reading/index.ts";
+export type { FrameLayout, FrameMarker, GreyStep, Photo } from "./frame.ts";
+export {
+  frameExtent,
+  frameFor,
+  frameIds,
+  type FrameOptions,
+  framePlaces,
+  markerPlace,
+  markersPerFrame,
+  scaled,
+  sheetFoot,
+  sheetHead,
+} from "./frame-plan.ts";
+export { greyCode } from "./grey-steps.ts";
+export { markerCells, markerDictionary } from "./marker-bits.ts";
+export { findPaper, type Paper, paperMargin, type PaperName, requirePaper } from "./paper-size.ts";
