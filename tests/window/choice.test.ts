@@ -235,4 +235,33 @@ describe("the next patches", () => {
     expect(hopeless.picks.map((p) => p.choice)).toEqual([a, c, b]);
     expect(hopeless.picks.map((p) => p.why)).toEqual(["likely", "likely", "likely"]);
   });
+
+  it("are not led by a setting that hardly any version backs, however fast", () => {
+    const some = (n: number) => Array.from({ length: 100 }, (_, s) => (s < n ? 1 : 0));
+    const plain = choice(10, some(90));
+    const odd = choice(5000, some(5));
+    const rare = choice(400, some(6));
+    const run = (fast: typeof odd) => nextPicks({ ...base, table: table(plain, fast), choice: plain, n: 1 });
+    // Five of a hundred would gain 250 times the rate by the sums alone.
+    expect(run(odd).gain).toBe(0);
+    expect(run(rare).gain).toBeCloseTo((0.06 * (400 - 10)) / 10, 12);
+  });
+
+  it("prove a choice that was never burned while others are tried", () => {
+    const half = Array.from({ length: draws }, (_, s) => s % 2);
+    const chosen = choice(10, new Array<number>(draws).fill(1));
+    const faster = choice(30, half);
+    const run = (good: number, n: number) =>
+      nextPicks({
+        ...base,
+        table: table(chosen, faster, choice(31, half)),
+        choice: chosen,
+        n,
+        repeats: () => ({ burned: good, good }),
+      }).picks.map((p) => p.why);
+    expect(run(0, 2)).toEqual(["repeat", "faster"]);
+    expect(run(1, 2)[0]).toBe("faster");
+    // One patch alone looks for what is faster.
+    expect(run(0, 1)).toEqual(["faster"]);
+  });
 });
