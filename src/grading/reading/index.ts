@@ -1,4 +1,13 @@
 export { calibrateLight, type LightSamples } from "./calibrate-light.ts";
 export type { LightCalibration } from "./light-calibration.ts";
+export { type Reference, referenceDifference, referenceOf, referenceOfColour } from "./reference.ts";
+export { detectionLimit, type Residue, residueOf } from "./residue.ts";
 export { type ToneCurve, toneUndoer, undoTone } from "./tone-curve.ts";
-export type { GreySample, LayerSample, LightSample, PatchView } from "./view.ts";
+export { bareScatter, unmix } from "./unmix.ts";
+export { type GreySample, innerView, type LayerSample, type LightSample, type PatchView } from "./view.ts";
+export { type BarePart, barePart } from "./bare-part.ts";
+export { edgeRaggedness } from "./edge-raggedness.ts";
+export type { Measured } from "./estimate.ts";
+export { type Melt, meltOf } from "./melt.ts";
+export { type Streaks, streaksOf } from "./streaks.ts";
+export { type Tint, tintOf } from "./tint.ts";
