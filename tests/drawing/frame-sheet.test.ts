@@ -1,36 +1,12 @@
-import { createRequire } from "node:module";
 import { captureSteps, frameSheetSvg, instructionsFitWindow } from "#drawing";
 import { frameExtent, frameFor, scaled } from "#grading";
 import sharp from "sharp";
 import { describe, expect, it } from "vitest";
+import { detectMarkers, detectorReady } from "../photo/reference-markers.ts";
 import { soundSvg } from "./xml-check.ts";
 
-// biome-ignore lint/suspicious/noExplicitAny: the part is loaded whole and has no small type of its own
-const cv: any = createRequire(import.meta.url)("@techstark/opencv-js");
 const words = { coupon: "A1", trial: "hatch covers", trueSize: true } as const;
 const pixels = 8;
-
-async function ready(): Promise<void> {
-  if (cv.Mat === undefined) await new Promise<void>((resolve) => (cv.onRuntimeInitialized = () => resolve()));
-}
-
-/** Ids and corners (px, clockwise from the upper left) that the reference detector finds in a grey picture. */
-function detect(grey: Uint8Array, width: number, height: number): Map<number, number[]> {
-  const picture = cv.matFromArray(height, width, cv.CV_8UC1, grey);
-  const [corners, ids] = [new cv.MatVector(), new cv.Mat()];
-  const dictionary = cv.getPredefinedDictionary(cv.DICT_4X4_250);
-  const [parameters, refine] = [new cv.aruco_DetectorParameters(), new cv.aruco_RefineParameters(10, 3, true)];
-  const detector = new cv.aruco_ArucoDetector(dictionary, parameters, refine);
-  detector.detectMarkers(picture, corners, ids);
-  const found = new Map<number, number[]>();
-  for (let k = 0; k < ids.rows; k++) {
-    const four = corners.get(k);
-    found.set(ids.intAt(k, 0), [...four.data32F]);
-    four.delete();
-  }
-  for (const part of [picture, corners, ids, dictionary, parameters, refine, detector]) part.delete();
-  return found;
-}
 
 async function rendered(svg: string): Promise<{ grey: Uint8Array; width: number; height: number }> {
   // A drawing without units counts 72 of its own to the inch.
@@ -43,11 +19,11 @@ async function rendered(svg: string): Promise<{ grey: Uint8Array; width: number;
 
 describe("frame sheet", () => {
   it("shows all markers of its coupon, and none else, to the reference detector, in their places", async () => {
-    await ready();
+    await detectorReady();
     for (const coupon of [1, 31]) {
       const frame = frameFor({ width: 80e-3, height: 60e-3 }, { coupon });
       const { grey, width, height } = await rendered(frameSheetSvg(frame, { ...words, trueSize: false }));
-      const found = detect(grey, width, height);
+      const found = detectMarkers(grey, width, height);
       expect([...found.keys()].sort((a, b) => a - b)).toEqual(frame.markers.map((m) => m.id));
       const extent = frameExtent(frame);
       for (const marker of frame.markers) {
