@@ -14,8 +14,8 @@ const LEAST_FOUND = 0.7;
  * Raggedness of a patch's outline: standard deviation of its distance from a straight line along each side.
  *
  * Equation: on each scan line across a side, the first place from outside where u falls through ½, between pixels by
- * straight lines; line by least squares, points beyond 4 median deviations left out; root of the mean square over the
- * sides; uncertainty value/√(2n), n lengths of outline that move on their own, and a twentieth of a pixel.
+ * straight lines; line by least squares, points beyond 2.5 spreads left out, spread by the median deviation; root of the mean square over the
+ * sides; uncertainty 1.17·value/√(2n) of a median deviation, n lengths of outline that move on their own, and a twentieth of a pixel.
  * Units: mm. Range: a view with a margin of 0.5 mm or more and u of all its pixels; null where fewer than two sides show
  * an outline on 70 % of their length (not cleaned, or no margin). The blur smooths what is finer than itself.
  * Errors: none. Source: own; shared/grading.
@@ -45,7 +45,7 @@ export function edgeRaggedness(view: PatchView, u: Float32Array): Measured | nul
   }
   if (squares.length < 2) return null;
   const value = Math.sqrt(squares.reduce((sum, s) => sum + s, 0) / squares.length) / pixelsPerMm;
-  return { value, uncertainty: Math.hypot(value / Math.sqrt(2 * Math.max(1, free)), 0.05 / pixelsPerMm) };
+  return { value, uncertainty: Math.hypot((1.17 * value) / Math.sqrt(2 * Math.max(1, free)), 0.05 / pixelsPerMm) };
 }
 
 /** px from the outer end where u falls through ½ for good: two pixels in a row below it; null where it does not. */
@@ -58,7 +58,7 @@ function crossing(at: (d: number) => number, depth: number): number | null {
   return null;
 }
 
-/** Standard deviation of points from their line, outliers left out; px. */
+/** Standard deviation of points from their line by the median deviation: islands that touch the outline do not count; px. */
 function offLine(points: readonly (readonly [number, number])[]): number {
   let kept = points;
   let offs: number[] = [];
@@ -69,10 +69,10 @@ function offLine(points: readonly (readonly [number, number])[]): number {
     const slope =
       kept.reduce((sum, p) => sum + (p[0] - mx) * (p[1] - my), 0) / kept.reduce((sum, p) => sum + (p[0] - mx) ** 2, 0);
     offs = kept.map((p) => p[1] - my - slope * (p[0] - mx));
-    const limit = 4 * 1.4826 * median(offs.map(Math.abs)) + 0.05;
+    const limit = 2.5 * 1.4826 * median(offs.map(Math.abs)) + 0.05;
     const next = kept.filter((_, i) => Math.abs(offs[i]!) <= limit);
     if (next.length === n || next.length < 4) break;
     kept = next;
   }
-  return Math.sqrt(offs.reduce((sum, v) => sum + v * v, 0) / Math.max(1, offs.length - 2));
+  return 1.4826 * median(offs.map(Math.abs));
 }

@@ -1,7 +1,7 @@
 import { median } from "#numerics";
 import { invalid } from "#units";
-import { luminanceWeights } from "../colour-space.ts";
 import type { Measured } from "./estimate.ts";
+import { filled, gridOf, luminance } from "./streak-face.ts";
 import { type Grid, STRIPS, type SpectrumLine, strippedSpectrum } from "./streak-spectrum.ts";
 import type { PatchView } from "./view.ts";
 
@@ -37,6 +37,9 @@ interface Peak {
   readonly slope: number;
   readonly across: boolean;
   readonly length: number;
+  readonly grid: Grid;
+  readonly step: number;
+  readonly share: number;
 }
 
 /** What a Gaussian blur leaves of a sine; frequency and spread in matching units. */
@@ -49,52 +52,52 @@ const left = (frequency: number, blur: number): number => Math.exp(-2 * (Math.PI
  * chance (1 + T/(K − 1))^(1 − K) for noise that is independent from strip to strip; the larger of it and the chance
  * (1 + R·ln 2/8)^−8 that a smooth spectrum stands R times above the median of its neighbours; over all that was looked at
  * 1 − (1 − chance)^looks. strength 2|F̄|/window over the mean, over what the blur leaves.
- * Units: view inner, in reflectance; period mm, angle rad. Range: 32 pixels each way. Errors: InvalidInput for fewer.
+ * Units: view inner, in reflectance; u its places between bare and coat, where known; period mm, angle rad. Range: 32 pixels each way. Errors: InvalidInput for fewer.
  * Source: own; shared/grading. False alarms are held by tests on noise, mottle and islands.
  */
-export function streaksOf(view: PatchView): Streaks {
+export function streaksOf(view: PatchView, u?: Float32Array): Streaks {
   const { width, height, pixelsPerMm, blur } = view;
   if (Math.min(width, height) < 32)
     invalid("patch", `${width} × ${height}`, "px", "must have 32 × 32 px to tell streaks");
-  const upright = luminanceGrid(view, false);
   const high = Math.min(
     1 / LEAST_PIXELS,
     Math.sqrt(-Math.log(BLUR_LEFT) / 2) / (Math.PI * Math.max(1e-9, blur * pixelsPerMm)),
   );
   let best: Peak | null = null;
   let looks = 0;
-  for (const across of [false, true]) {
-    const grid = across ? luminanceGrid(view, true) : upright;
+  // Lines of residue show in the whole face; lines in the metal only once islands of residue are out of the way.
+  const whole = { values: luminance(view), share: 1 };
+  const faces = u === undefined ? [whole] : [whole, filled(whole.values, u)];
+  for (const { face, across } of faces.flatMap((face) => [false, true].map((across) => ({ face, across })))) {
+    const grid = gridOf(face.values, view, across);
     const step = 1 / (2 * high * grid.width);
-    const turns = Math.ceil(ASKEW / step / 2);
+    const turns = Math.ceil(ASKEW / step);
     for (let turn = -turns; turn <= turns; turn += 1) {
-      const slope = turn * step * 2;
+      const slope = turn * step;
       const length = grid.height - Math.ceil(Math.abs(slope) * grid.width);
       const lines = strippedSpectrum(grid, slope, LEAST_PERIODS / length, high);
       looks += lines.length / 2;
       for (let m = 0; m < lines.length; m += 1) {
-        const chance = Math.max(chanceOf(lines[m]!), chanceAmong(lines, m));
+        const own = chanceOf(lines[m]!);
+        if (best !== null && own >= best.chance) continue;
+        const chance = Math.max(own, chanceAmong(lines, m));
         if (best === null || chance < best.chance)
-          best = { line: lines[m]!, frequency: refined(lines, m), chance, slope, across, length };
+          best = {
+            line: lines[m]!,
+            frequency: lines[m]!.frequency,
+            chance,
+            slope,
+            across,
+            length,
+            grid,
+            step,
+            share: face.share,
+          };
       }
     }
   }
   if (best === null) invalid("patch", `${width} × ${height}`, "px", "must be sharp enough to tell streaks");
-  return summary(best, looks, view, high);
-}
-
-function luminanceGrid({ width, height, rgb }: PatchView, turned: boolean): Grid {
-  const [r, g, b] = luminanceWeights("srgb");
-  const values = new Float32Array(width * height);
-  let sum = 0;
-  for (let i = 0; i < values.length; i += 1) {
-    const light = r * rgb[3 * i]! + g * rgb[3 * i + 1]! + b * rgb[3 * i + 2]!;
-    sum += light;
-    values[turned ? (i % width) * height + Math.floor(i / width) : i] = light;
-  }
-  const mean = Math.max(sum / values.length, 1e-6);
-  for (let i = 0; i < values.length; i += 1) values[i]! /= mean;
-  return turned ? { values, width: height, height: width } : { values, width, height };
+  return summary(sharpened(best), looks, view, high);
 }
 
 const ratioOf = ({ coherent, apart }: SpectrumLine): number =>
@@ -111,20 +114,37 @@ function chanceAmong(lines: readonly SpectrumLine[], m: number): number {
   return (1 + ((lines[m]!.coherent / Math.max(median(near), 1e-18)) * Math.LN2) / 8) ** -8;
 }
 
-/** Frequency at the top of a parabola through a line and its neighbours. */
-function refined(lines: readonly SpectrumLine[], m: number): number {
-  const [a, b, c] = [lines[m - 1], lines[m]!, lines[m + 1]];
-  if (a === undefined || c === undefined) return b.frequency;
-  const [p, q, r] = [Math.log(a.coherent + 1e-30), Math.log(b.coherent + 1e-30), Math.log(c.coherent + 1e-30)];
+/** The same peak at the shear and frequency near it where the strips add up to most. */
+function sharpened(peak: Peak): Peak {
+  let best = peak;
+  for (let turn = -6; turn <= 6; turn += 1) {
+    const slope = peak.slope + (turn / 4) * peak.step;
+    const length = peak.grid.height - Math.ceil(Math.abs(slope) * peak.grid.width);
+    const near = 1.5 / length;
+    const lines = strippedSpectrum(peak.grid, slope, Math.max(0, peak.frequency - near), peak.frequency + near);
+    for (let m = 1; m + 1 < lines.length; m += 1) {
+      const top = refined(lines, m);
+      if (top.line.coherent > best.line.coherent) best = { ...peak, ...top, slope, length };
+    }
+  }
+  return best;
+}
+
+/** Frequency and power at the top of a parabola through the logarithms of a line and its neighbours. */
+function refined(lines: readonly SpectrumLine[], m: number): { frequency: number; line: SpectrumLine } {
+  const [a, b, c] = [lines[m - 1]!, lines[m]!, lines[m + 1]!];
+  const [p, q, r] = [a, b, c].map((line) => Math.log(line.coherent + 1e-30)) as [number, number, number];
   const bend = p - 2 * q + r;
   const shift = bend < 0 ? Math.max(-0.5, Math.min(0.5, (0.5 * (p - r)) / bend)) : 0;
-  return b.frequency + shift * (c.frequency - b.frequency);
+  const line = { ...b, coherent: Math.exp(q - 0.25 * (p - r) * shift) };
+  return { frequency: b.frequency + shift * (c.frequency - b.frequency), line };
 }
 
 function summary(peak: Peak, looks: number, view: PatchView, high: number): Streaks {
   const { pixelsPerMm, blur } = view;
   const frequency = peak.frequency * pixelsPerMm;
-  const blurred = left(frequency, blur);
+  // What a blur takes off, and islands that cannot show lines, is given back.
+  const blurred = left(frequency, blur) * peak.share;
   const lean = Math.atan(peak.slope);
   // Lines along x that rise with the rows fall with y, which runs the other way.
   const along = peak.across ? (lean >= 0 ? lean - Math.PI / 2 : lean + Math.PI / 2) : -lean;

@@ -61,9 +61,12 @@ function valueNoise(random: RandomStream, width: number, height: number, cellX: 
 
 const OVER = 3;
 
-/** Averages OVER × OVER subpixels, then blurs by three boxes of the same variance as the Gaussian. */
+/** Half width of the three boxes that come nearest to a Gaussian blur, subpixels. */
+const boxOf = (sigma: number): number => Math.max(0, Math.round((Math.sqrt(4 * (sigma * OVER) ** 2 + 1) - 1) / 2));
+
+/** Blurs by three boxes, then averages OVER × OVER subpixels. */
 function photograph(fine: Float32Array, width: number, height: number, sigma: number): Float32Array {
-  const box = Math.max(0, Math.round((Math.sqrt(4 * sigma * sigma * OVER * OVER + 1) - 1) / 2));
+  const box = boxOf(sigma);
   let current = fine;
   for (let pass = 0; pass < 3 && box > 0; pass += 1) {
     for (const along of [1, width * OVER]) {
@@ -162,7 +165,9 @@ export function fakePatch(fake: FakePatch, random: RandomStream): { view: PatchV
   for (let k = 0; k < side * side; k += 1)
     for (let c = 0; c < 3; c += 1) rgb[3 * k + c] = seen[c]![k]! + noise * random.normal();
   const margin = Math.round(around * pixelsPerMm);
-  return { view: { width: side, height: side, rgb, pixelsPerMm, margin, blur }, share };
+  // What an edge in the picture would show: the boxes as they came out, and the pixel itself.
+  const spread = Math.sqrt(((2 * boxOf(sigma) + 1) ** 2 - 1) / 4 / OVER ** 2 + 1 / 12) / pixelsPerMm;
+  return { view: { width: side, height: side, rgb, pixelsPerMm, margin, blur: spread }, share };
 }
 
 /** Faces as they come: metal and coat in linear sRGB. */
