@@ -93,7 +93,8 @@ export function makeCamera(s: CameraSpec, turn: number, outline: readonly (reado
         const a = (u - s.width / 2) / half;
         const b = (v - s.height / 2) / half;
         const scale = 1 / (1 + s.radial * (a * a + b * b)) / f;
-        const [p, q] = [a * scale, -b * scale];
+        const p = a * scale;
+        const q = -b * scale;
         const dx = p * right[0] + q * up[0] - behind[0];
         const dy = p * right[1] + q * up[1] - behind[1];
         const dz = p * right[2] + q * up[2] - behind[2];

@@ -4,7 +4,7 @@ import type { ShotDraw } from "./draw-shot.ts";
 /** Gaussian blur in place of a picture of three channels: along rows, then across them. */
 export function blur(picture: Float32Array, width: number, height: number, sigma: number): void {
   if (sigma <= 0) return;
-  const reach = Math.ceil(3.2 * sigma);
+  const reach = Math.ceil(3 * sigma);
   const raw = Float64Array.from({ length: reach + 1 }, (_, k) => Math.exp(-((k / sigma) ** 2) / 2));
   const total = raw.reduce((sum, w, k) => sum + (k === 0 ? w : 2 * w), 0);
   const weights = raw.map((w) => w / total);
@@ -82,7 +82,7 @@ export function develop(
     }
   }
   const rgb = new Uint8Array(linear.length);
-  const soft = shot.sharpening > 0 ? Float32Array.from(linear) : linear;
+  const soft = shot.sharpening > 0 ? linear.slice() : linear;
   if (shot.sharpening > 0) blur(soft, width, height, 1);
   for (let k = 0; k < rgb.length; k++) {
     const code = 255 * (linear[k]! + shot.sharpening * (linear[k]! - soft[k]!)) + 0.5;

@@ -38,8 +38,10 @@ export function expose(scene: Scene, width: number, height: number): Exposed {
   const [px, py, label] = [new Float32Array(count), new Float32Array(count), new Int16Array(count)];
   const place = new Float64Array(2);
 
-  const onCoupon = (x: number, y: number): number =>
-    x >= 0 && y >= 0 && x < couponWidth && y < couponHeight ? surface.coat + 1 + plate.patchAt(x, y) : -1;
+  const shadeX = (rise * lamp.at[0]) / lamp.at[2];
+  const shadeY = (rise * lamp.at[1]) / lamp.at[2];
+  const inCoupon = (x: number, y: number): boolean => x >= 0 && y >= 0 && x < couponWidth && y < couponHeight;
+  const onCoupon = (x: number, y: number): number => (inCoupon(x, y) ? surface.coat + 1 + plate.patchAt(x, y) : -1);
   for (let v = 0, k = 0; v < height; v++)
     for (let u = 0; u < width; u++, k++) {
       camera.toPlane(u + 0.5, v + 0.5, rise, place);
@@ -72,7 +74,11 @@ export function expose(scene: Scene, width: number, height: number): Exposed {
       rgb[0]! += face[0]! + shine;
       rgb[1]! += face[1]! + shine;
       rgb[2]! += face[2]! + shine;
-    } else sheetColour(plate, on, x, y, rgb);
+    } else {
+      // A face above the sheet throws a shadow away from the lamp, half filled by the light of the room.
+      const shaded = rise > 0 && inCoupon(x + shadeX, y + shadeY);
+      sheetColour(plate, on, x, y, shaded ? 0.5 : 1, rgb);
+    }
   };
   for (let v = 0, k = 0; v < height; v++)
     for (let u = 0; u < width; u++, k++) {
@@ -86,9 +92,11 @@ export function expose(scene: Scene, width: number, height: number): Exposed {
         (v > 0 && label[k - width] !== on);
       const x = px[k]!;
       const y = py[k]!;
-      const [xu, yu] = [(px[next]! - x) * (next - k), (py[next]! - y) * (next - k)];
+      const xu = (px[next]! - x) * (next - k);
+      const yu = (py[next]! - y) * (next - k);
       const down = under > k ? 1 : -1;
-      const [xv, yv] = [(px[under]! - x) * down, (py[under]! - y) * down];
+      const xv = (px[under]! - x) * down;
+      const yv = (py[under]! - y) * down;
       rgb.fill(0);
       if (gleam !== null && (on >= surface.coat || edge)) gleam.aim(x, y);
       const samples = edge ? many : few;
@@ -111,8 +119,8 @@ export function expose(scene: Scene, width: number, height: number): Exposed {
   return { linear, gleam: sums };
 }
 
-function sheetColour(plate: Plate, on: number, x: number, y: number, rgb: Float64Array): void {
-  const grain = 1 + 0.006 * plate.noise(2500 * x, 2500 * y);
+function sheetColour(plate: Plate, on: number, x: number, y: number, light: number, rgb: Float64Array): void {
+  const grain = light * (1 + 0.006 * plate.noise(2500 * x, 2500 * y));
   if (on === surface.table) {
     const wood = 1 + 0.12 * plate.noise(25 * x, 350 * y) + 0.06 * plate.noise(900 * x, 3000 * y);
     rgb[0]! += 0.23 * wood;

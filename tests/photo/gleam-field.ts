@@ -16,24 +16,33 @@ export function gleamField(plate: Plate, shot: ShotDraw, camera: Camera, lamp: L
   const [midX, midY] = [frame.couponWidth / 2, frame.couponHeight / 2];
   const [c, s] = [Math.cos(plate.brushing), Math.sin(plate.brushing)];
   const melted = { along: 0.22, across: 0.22, peak: 0.7 * shot.metalGleam.peak };
-  let [slopeX, slopeY] = [0, 0];
+  // In an array, because numbers that closures share are made anew each time they change.
+  const slope = new Float64Array(2);
   return {
     aim(x, y) {
-      const [px, py] = [x - midX, y - midY];
-      const [lx, ly, lz] = [lamp.at[0] - px, lamp.at[1] - py, lamp.at[2]];
-      const [ex, ey, ez] = [camera.eye[0] - px, camera.eye[1] - py, camera.eye[2]];
+      const px = x - midX;
+      const py = y - midY;
+      const lx = lamp.at[0] - px;
+      const ly = lamp.at[1] - py;
+      const lz = lamp.at[2];
+      const ex = camera.eye[0] - px;
+      const ey = camera.eye[1] - py;
+      const ez = camera.eye[2];
       const l = 1 / Math.sqrt(lx * lx + ly * ly + lz * lz);
       const e = 1 / Math.sqrt(ex * ex + ey * ey + ez * ez);
       const up = lz * l + ez * e;
-      slopeX = (lx * l + ex * e) / up + bow[0] * px;
-      slopeY = (ly * l + ey * e) / up + bow[1] * py;
+      slope[0] = (lx * l + ex * e) / up + bow[0] * px;
+      slope[1] = (ly * l + ey * e) / up + bow[1] * py;
     },
     at(x, y, hiding, melt) {
+      const slopeX = slope[0]!;
+      const slopeY = slope[1]!;
       let gleam = 0;
       if (hiding > 0)
         gleam += hiding * gleamOf(shot.coatGleam, slopeX + 0.004 * noise(700 * x + 300 * y, 700 * y - 300 * x), slopeY);
       if (hiding < 1) {
-        const [a, b] = [c * x + s * y, c * y - s * x];
+        const a = c * x + s * y;
+        const b = c * y - s * x;
         let along = c * slopeX + s * slopeY;
         let across = c * slopeY - s * slopeX;
         if (melt > 0) {
