@@ -11,3 +11,7 @@ export type { Measured } from "./estimate.ts";
 export { type Melt, meltOf } from "./melt.ts";
 export { type Streaks, streaksOf } from "./streaks.ts";
 export { type Tint, tintOf } from "./tint.ts";
+export { chooseShot, meanLuminance, type PatchShot, type ShotChoice } from "./choose-shot.ts";
+export type { PatchReading } from "./patch-reading.ts";
+export { type CouponReferences, meltIndexOf, readPatch } from "./read-patch.ts";
+export { clippedGate, differenceGate, lightGates, readingLimits, shadowGate, spreadFlag } from "./reading-gates.ts";
