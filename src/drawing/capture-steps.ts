@@ -15,7 +15,7 @@ export function captureSteps(frame: FrameLayout): readonly string[] {
     "Switch off HDR, filters, scene and portrait modes. Focus and lock the exposure on a grey step of middle lightness.",
     "Take four photographs. After each turn sheet and coupon together by a quarter of a turn, and leave camera and lamps where " +
       "they are: a gleam that moves over the plate is found by comparing them.",
-    "For line spacings below 0.45 mm also take close-ups, 200 mm wide or less, with two markers or more in each.",
+    "For line spacings below 0.45 mm also take close-ups, 200 mm wide or less, with three markers or more in each.",
     "Send the files as the camera wrote them; messengers shrink them.",
     frame.greysMeasured
       ? "The grey steps of this sheet have been measured."
