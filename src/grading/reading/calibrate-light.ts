@@ -1,18 +1,11 @@
 import { minimise1d, quantile } from "#numerics";
 import { invalid } from "#units";
-import { type ColourSpace, luminanceOfLightness } from "../colour-space.ts";
+import { luminanceOfLightness } from "../colour-space.ts";
 import { calibrationOf, type LightCalibration } from "./light-calibration.ts";
 import { type FieldFrame, fieldFrame } from "./light-field.ts";
 import { type LightRow, rowOf, solveLight, UNKNOWNS } from "./light-equations.ts";
 import { STRENGTH_HIGH, STRENGTH_LOW, toneUndoer } from "./tone-curve.ts";
-import type { GreySample, LayerSample, LightSample } from "./view.ts";
-
-export interface LightSamples {
-  readonly greys: readonly GreySample[];
-  readonly layer: readonly LayerSample[];
-  readonly greysMeasured: boolean;
-  readonly space: ColourSpace;
-}
+import type { LightSample, LightSamples } from "./view.ts";
 
 /** L*, standard deviation of a printed or measured grey step (shared/grading: grey-card error σ 0.7). */
 const GREY_SPREAD = 0.7;

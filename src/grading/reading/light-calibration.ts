@@ -1,10 +1,9 @@
 import { type LeastSquares, median } from "#numerics";
 import { type ColourSpace, linearFromXyz, luminanceWeights, xyzFromLinear } from "../colour-space.ts";
-import type { LightSamples } from "./calibrate-light.ts";
 import type { FieldFrame } from "./light-field.ts";
 import { gainAt, layerAt, rowOf, UNKNOWNS } from "./light-equations.ts";
 import { type ToneCurve, toneUndoer } from "./tone-curve.ts";
-import { type PatchView, requireView } from "./view.ts";
+import { type LightSamples, type PatchView, requireView } from "./view.ts";
 
 type Triple = readonly [number, number, number];
 

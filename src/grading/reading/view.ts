@@ -1,4 +1,5 @@
 import { invalid, requirePositive } from "#units";
+import type { ColourSpace } from "../colour-space.ts";
 
 /**
  * One patch cut out of a photograph and rectified: rows from the top, red, green and blue of each pixel in turn. As cut,
@@ -34,6 +35,14 @@ export interface GreySample extends LightSample {
 /** Untouched layer beside a patch. */
 export interface LayerSample extends LightSample {
   readonly patch: number;
+}
+
+/** What the light of one photograph is found from. */
+export interface LightSamples {
+  readonly greys: readonly GreySample[];
+  readonly layer: readonly LayerSample[];
+  readonly greysMeasured: boolean;
+  readonly space: ColourSpace;
 }
 
 /** The view itself, checked: size, data and scale fit together. Throws InvalidInput. */
