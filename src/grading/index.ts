@@ -21,6 +21,8 @@ export { DISCOLOURED_FROM, isDiscoloured } from "./discoloured.ts";
 export { labFromSrgb, linearFromSrgb } from "./lab-from-srgb.ts";
 export { protectionRating, rustGradeD610 } from "./rust-grade.ts";
 export * from "./reading/index.ts";
+export * from "./geometry/index.ts";
+export type { Gate } from "./gate.ts";
 export type { FrameLayout, FrameMarker, GreyStep, Photo } from "./frame.ts";
 export {
   frameExtent,
