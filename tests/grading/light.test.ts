@@ -139,17 +139,20 @@ describe("light of a photograph", () => {
 describe("tone curve", () => {
   it("undoes its own S and power, and rises everywhere", () => {
     for (const strength of [-0.8, -0.2, 0, 0.3, 0.98]) {
-      const undo = toneUndoer({ strength, power: 1.1 });
+      const undo = toneUndoer({ strength, power: 1.1, veil: 0 });
       let last = -1;
-      for (let t = 0; t <= 1; t += 0.01) {
+      for (let t = 0.01; t <= 1; t += 0.01) {
         const written = decodeCode((1 - strength) * t + strength * t * t * (3 - 2 * t));
-        expect(undoTone(written, { strength, power: 1.1 })).toBeCloseTo(decodeCode(t) ** 1.1, 8);
+        expect(undoTone(written, { strength, power: 1.1, veil: 0 })).toBeCloseTo(decodeCode(t) ** 1.1, 8);
         if (written > 1e-3) expect(Math.abs(undo(written) / decodeCode(t) ** 1.1 - 1)).toBeLessThan(1e-3);
         expect(undo(written)).toBeGreaterThan(last);
         last = undo(written);
       }
     }
-    expect(() => undoTone(0.5, { strength: 1.2, power: 1 })).toThrow("invalid tone strength: 1.2");
+    const veiled = { strength: 0, power: 1, veil: 0.02 };
+    expect(undoTone(0.32, veiled)).toBeCloseTo(0.3, 9);
+    expect(undoTone(0.01, veiled)).toBe(1e-5);
+    expect(() => undoTone(0.5, { strength: 1.2, power: 1, veil: 0 })).toThrow("invalid tone strength: 1.2");
   });
 });
 

@@ -1,10 +1,10 @@
 import { minimise1d, quantile } from "#numerics";
 import { invalid } from "#units";
-import { luminanceOfLightness } from "../colour-space.ts";
+import { decodeCode, encodeLinear, luminanceOfLightness } from "../colour-space.ts";
 import { calibrationOf, type LightCalibration } from "./light-calibration.ts";
-import { type FieldFrame, fieldFrame } from "./light-field.ts";
-import { type LightRow, rowOf, solveLight, UNKNOWNS } from "./light-equations.ts";
-import { STRENGTH_HIGH, STRENGTH_LOW, toneUndoer } from "./tone-curve.ts";
+import { fieldFrame } from "./light-field.ts";
+import { type LightEquations, lightEquations } from "./light-equations.ts";
+import { LEAST, STRENGTH_HIGH, STRENGTH_LOW, type ToneCurve, unbend } from "./tone-curve.ts";
 import type { LightSample, LightSamples } from "./view.ts";
 
 /** L*, standard deviation of a printed or measured grey step (shared/grading: grey-card error σ 0.7). */
@@ -17,11 +17,15 @@ const LAYER_SPREAD = 0.02;
 const STRAY_LIGHT = 5e-4;
 /** Strength of the S as phones usually have it, and its spread (own choice, weak). */
 const STRENGTH = { usual: 0.15, spread: 0.4 } as const;
+/** Share of full scale that stray light may add, and its spread (own choice, weak). */
+const VEIL = { most: 0.03, spread: 0.012 } as const;
 const DARKEST = 1e-5;
 /** Spread that the layer is held against, round by round: the light field is unknown at first, so that it begins wide. */
 const SCALES = [0.25, 0.12, 0.07, 0.045, 0.03, 0, 0, 0] as const;
 /** Rounds before which the strength is sought, with how far on either side. */
-const SEARCHES: Readonly<Record<number, number>> = { 3: 0.9, 6: 0.12 };
+const SEARCHES: Readonly<Record<number, number>> = { 3: 0.9, 6: 0.3 };
+
+type Tone = Pick<ToneCurve, "strength" | "veil">;
 /** Share of the layer's samples that may lie in shadow and still leave its level right at the start (own choice). */
 const LEVEL = 0.25;
 
@@ -30,18 +34,15 @@ const trustGrey = (z: number): number => (Math.abs(z) <= 2 ? 1 : 2 / Math.abs(z)
 /** Weight of layer: glare adds light, a shadow takes it away; neither is the light field, so that it hardly counts. */
 const trustLayer = (z: number): number => (1 + (z / (z > 0 ? 2 : 2.5)) ** 2) ** -2;
 
-/** d ln light/d ln code light of a tone curve at v. */
-const slopeAt = (bentOf: (v: number) => number, v: number): number =>
-  Math.max(0.1, (bentOf(v * 1.02) - bentOf(v / 1.02)) / (2 * Math.log(1.02)));
 const least = ({ rgb }: LightSample): number => Math.max(DARKEST, Math.min(...rgb));
 const usable = (sample: LightSample): boolean => sample.rgb.every((v) => v < 0.985);
 
 /**
- * Light of one photograph from its grey steps and the untouched layer: strength of the tone's S, power, gains, a smooth
+ * Light of one photograph from its grey steps and the untouched layer: strength of the tone's S, stray light, power, gains, a smooth
  * light field in log light, and the layer's colour, the same wherever it lies.
  *
- * Equation: ln S⁻¹(v) = ln R/power + ln gain + field(x, y), R known on the greys, one unknown colour on the layer;
- * weighted least squares, robust against glare on the layer; the strength by a search around it.
+ * Equation: ln(S⁻¹(v) − veil) = ln R/power + ln gain + field(x, y), R known on the greys, one unknown colour on the layer;
+ * weighted least squares, robust against glare on the layer; strength and veil by a search around it.
  * Units: samples in linear light as written by the photograph (0 to 1), places m. Range: at least five grey steps that
  * are not clipped. Errors: InvalidInput for fewer, or for light that is not finite. Source: own; shared/grading.
  */
@@ -62,31 +63,44 @@ export function calibrateLight(samples: LightSamples): LightCalibration {
       : Math.hypot(LAYER_SPREAD, STRAY_LIGHT / least(coat[i - steps.length]!)),
   );
 
-  const rowsAt = (strength: number): LightRow[] => {
-    const undo = toneUndoer({ strength, power: 1 });
-    const bentOf = (v: number): number => Math.log(Math.max(DARKEST, undo(v)));
-    return places.flatMap((sample, i) =>
-      sample.rgb.map((v, channel) => ({
-        sample,
-        channel,
-        bent: bentOf(v),
-        target: i < steps.length ? Math.log(luminanceOfLightness(steps[i]!.lightness)) : null,
-        // The layer's texture must not speak on the strength: a curve that is flat there would seem to fit it best.
-        // The three channels of a place are off together: they count as one.
-        pull: Math.sqrt(weights[i]! / 3) / (spread[i]! * (i < steps.length ? 1 : slopeAt(bentOf, v))),
-      })),
+  const equationsNow = () =>
+    lightEquations(
+      frame,
+      places.flatMap((sample, i) =>
+        [0, 1, 2].map((channel) => ({
+          sample,
+          channel,
+          target: i < steps.length ? Math.log(luminanceOfLightness(steps[i]!.lightness)) : null,
+          // The three channels of a place are off together: they count as one.
+          pull: Math.sqrt(weights[i]! / 3) / spread[i]!,
+        })),
+      ),
     );
+  const codes = Float64Array.from({ length: 3 * places.length }, (_, i) =>
+    encodeLinear(Math.min(1, Math.max(0, places[Math.floor(i / 3)]!.rgb[i % 3]!))),
+  );
+  let known = { strength: Number.NaN, light: codes };
+  const bentBy = ({ strength, veil }: Tone): Float64Array => {
+    if (strength !== known.strength) known = { strength, light: codes.map((c) => decodeCode(unbend(c, strength))) };
+    return known.light.map((light) => Math.log(Math.max(LEAST, light - veil)));
   };
-  // Greys alone speak on the strength: where glare lies on the layer, a bent curve would hide it.
-  const cost = (strength: number): number => {
-    const { residuals } = solveLight(frame, rowsAt(strength));
-    const greys = residuals.subarray(0, 3 * steps.length).reduce((sum, r) => sum + r * r, 0);
-    return greys + ((strength - STRENGTH.usual) / STRENGTH.spread) ** 2;
+  // Greys alone speak on the tone: where glare lies on the layer, a bent curve would hide it.
+  const costOf = (equations: LightEquations, tone: Tone): number => {
+    const bent = bentBy(tone);
+    const off = equations.offsets(bent, equations.solve(bent));
+    let sum = ((tone.strength - STRENGTH.usual) / STRENGTH.spread) ** 2 + (tone.veil / VEIL.spread) ** 2;
+    for (let i = 0; i < 3 * steps.length; i += 1) {
+      const at = Math.floor(i / 3);
+      sum += (weights[at]! * (off[i]! / spread[at]!) ** 2) / 3;
+    }
+    return sum;
   };
 
-  let strength: number = STRENGTH.usual;
-  let solved = solveLight(frame, rowsAt(strength));
-  let off = offsets(frame, solved.coefficients, rowsAt(strength));
+  let tone: Tone = { strength: STRENGTH.usual, veil: 0 };
+  let equations = equationsNow();
+  let bent = bentBy(tone);
+  let unknowns = equations.solve(bent);
+  let off = equations.offsets(bent, unknowns);
   levelLayer(off, 3 * steps.length);
   SCALES.forEach((scale, round) => {
     for (let i = 0; i < places.length; i += 1) {
@@ -96,29 +110,28 @@ export function calibrateLight(samples: LightSamples): LightCalibration {
           ? Math.min(...worst.map((v) => trustGrey(v / spread[i]!)))
           : Math.min(...worst.map((v) => trustLayer(v / Math.max(scale, spread[i]!))));
     }
+    equations = equationsNow();
     const reach = SEARCHES[round];
-    if (reach !== undefined) {
-      const low = Math.max(STRENGTH_LOW, strength - reach);
-      strength = minimise1d(cost, low, Math.min(STRENGTH_HIGH, strength + reach), { tolerance: 0.01 }).x;
-    }
-    const rows = rowsAt(strength);
-    solved = solveLight(frame, rows);
-    off = offsets(frame, solved.coefficients, rows);
+    if (reach !== undefined) tone = searchTone((t) => costOf(equations, t), tone, reach);
+    bent = bentBy(tone);
+    unknowns = equations.solve(bent);
+    off = equations.offsets(bent, unknowns);
   });
   const greyOff = off.subarray(0, 3 * steps.length);
   const cardResidual = Math.sqrt(greyOff.reduce((sum, r) => sum + r * r, 0) / greyOff.length);
-  return calibrationOf({ samples, frame, strength, solved, cardResidual });
+  return calibrationOf({ samples, frame, tone, unknowns, covariance: equations.covariance(), cardResidual });
 }
 
-/** ln light by which each row is off the solution. */
-function offsets(frame: FieldFrame, unknowns: Float64Array, rows: readonly LightRow[]): Float64Array {
-  const row = new Float64Array(UNKNOWNS);
-  return Float64Array.from(rows, (r) => {
-    rowOf(frame, r, row);
-    let value = r.bent;
-    for (let k = 0; k < UNKNOWNS; k += 1) value -= row[k]! * unknowns[k]!;
-    return value / unknowns[0]!;
-  });
+/** Strength and veil in turn, each by a search along itself; the two lean on each other, so twice. */
+function searchTone(cost: (tone: Tone) => number, start: Tone, reach: number): Tone {
+  let { strength, veil } = start;
+  for (let turn = 0; turn < 2; turn += 1) {
+    const low = Math.max(STRENGTH_LOW, strength - reach);
+    const high = Math.min(STRENGTH_HIGH, strength + reach);
+    strength = minimise1d((s) => cost({ strength: s, veil }), low, high, { tolerance: 0.01 }).x;
+    veil = minimise1d((v) => cost({ strength, veil: v }), 0, VEIL.most, { tolerance: 0.02 }).x;
+  }
+  return { strength, veil };
 }
 
 /** Takes a low level of the layer off its rows, channel by channel: most of what differs is glare, and lies above. */

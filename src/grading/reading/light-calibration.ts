@@ -1,4 +1,4 @@
-import { type LeastSquares, median } from "#numerics";
+import { median } from "#numerics";
 import { type ColourSpace, linearFromXyz, luminanceWeights, xyzFromLinear } from "../colour-space.ts";
 import type { FieldFrame } from "./light-field.ts";
 import { gainAt, layerAt, rowOf, UNKNOWNS } from "./light-equations.ts";
@@ -31,30 +31,35 @@ export interface LightCalibration {
 interface Found {
   readonly samples: LightSamples;
   readonly frame: FieldFrame;
-  readonly strength: number;
-  readonly solved: LeastSquares;
+  readonly tone: Omit<ToneCurve, "power">;
+  readonly unknowns: Float64Array;
+  readonly covariance: Float64Array;
   readonly cardResidual: number;
 }
-
-const LEAST = 1e-6;
 
 function intoSrgb(r: number, g: number, b: number, space: ColourSpace): [number, number, number] {
   return space === "srgb" ? [r, g, b] : linearFromXyz(xyzFromLinear(r, g, b, space));
 }
 
 /** The calibration that a solution means. Patches are small beside the field: one gain at the centre does for each. */
-export function calibrationOf({ samples, frame, strength, solved, cardResidual }: Found): LightCalibration {
+export function calibrationOf({
+  samples,
+  frame,
+  tone: bent,
+  unknowns,
+  covariance,
+  cardResidual,
+}: Found): LightCalibration {
   const { greys, layer, space } = samples;
-  const unknowns = solved.coefficients;
   // The power found on few greys is held to what a tone curve may be.
   const power = Math.min(3, Math.max(0.3, 1 / Math.max(0.1, unknowns[0]!)));
-  const undo = toneUndoer({ strength, power: 1 });
-  const tone = { strength, power };
+  const undo = toneUndoer({ ...bent, power: 1 });
+  const tone = { ...bent, power };
   const share = luminanceWeights(space);
   const gains = (x: number, y: number) => [0, 1, 2].map((c) => Math.exp(-power * gainAt(frame, unknowns, x, y, c)));
   const raw = (rgb: Triple, x: number, y: number): Triple => {
     const gain = gains(x, y);
-    return [0, 1, 2].map((c) => Math.max(LEAST, undo(rgb[c]!)) ** power * gain[c]!) as unknown as Triple;
+    return [0, 1, 2].map((c) => undo(rgb[c]!) ** power * gain[c]!) as unknown as Triple;
   };
   const luminance = (rgb: Triple): number => share[0] * rgb[0] + share[1] * rgb[1] + share[2] * rgb[2];
   const coat: Triple | null =
@@ -67,7 +72,6 @@ export function calibrationOf({ samples, frame, strength, solved, cardResidual }
     around.set(s.patch, list);
   }
   const white = greys.reduce((best, g) => (g.lightness > best.lightness ? g : best), greys[0]!);
-  const scale = Math.max(1, solved.residualDeviation);
 
   return {
     tone,
@@ -84,10 +88,9 @@ export function calibrationOf({ samples, frame, strength, solved, cardResidual }
       let square = 0;
       for (let i = 0; i < UNKNOWNS; i += 1) {
         if (row[i] === 0) continue;
-        for (let j = 0; j < UNKNOWNS; j += 1)
-          square += row[i]! * row[j]! * solved.unscaledCovariance[i * UNKNOWNS + j]!;
+        for (let j = 0; j < UNKNOWNS; j += 1) square += row[i]! * row[j]! * covariance[i * UNKNOWNS + j]!;
       }
-      return scale * power * Math.sqrt(Math.max(0, square));
+      return power * Math.sqrt(Math.max(0, square));
     },
     calibrate(view, x, y) {
       requireView(view);
@@ -95,8 +98,7 @@ export function calibrationOf({ samples, frame, strength, solved, cardResidual }
       // One table of light^power for each channel spares a power per pixel.
       const tables = gain.map((g) => {
         const table = new Float32Array(4098);
-        for (let i = 0; i < table.length; i += 1)
-          table[i] = Math.max(LEAST, undo(Math.min(1, (i / 4096) ** 2))) ** power * g;
+        for (let i = 0; i < table.length; i += 1) table[i] = undo(Math.min(1, (i / 4096) ** 2)) ** power * g;
         return table;
       });
       const rgb = new Float32Array(view.rgb.length);

@@ -2,15 +2,20 @@ import { requireInRange } from "#units";
 import { decodeCode, encodeLinear } from "../colour-space.ts";
 
 /**
- * How a camera bent the light before it wrote codes: an S of one strength on the code, and a power on the light.
- * Only the inverse is ever needed.
+ * How a camera bent the light before it wrote codes: stray light in the lens added, a power on the light, an S of one
+ * strength on the code. Only the inverse is ever needed.
  */
 export interface ToneCurve {
   /** 1; 0 none, 1 as steep as keeps the ends level, below 0 flattened */
   readonly strength: number;
   /** 1, power on linear light */
   readonly power: number;
+  /** share of full scale that stray light adds everywhere */
+  readonly veil: number;
 }
+
+/** Least light that is told from none. */
+export const LEAST = 1e-5;
 
 export const STRENGTH_LOW = -0.8;
 export const STRENGTH_HIGH = 0.98;
@@ -19,14 +24,14 @@ const NODES = 2048;
 /** S on a code t from 0 to 1: (1 − k)·t + k·t²·(3 − 2t); rises everywhere for −2 < k ≤ 1. */
 const bend = (t: number, k: number): number => (1 - k) * t + k * t * t * (3 - 2 * t);
 
-/** Code before the S: safeguarded Newton steps; the S is monotone, so there is one answer. */
-function unbend(code: number, k: number): number {
+/** Code before the S of strength k, both 0 to 1: safeguarded Newton steps; the S is monotone, so there is one answer. */
+export function unbend(code: number, k: number): number {
   let low = 0;
   let high = 1;
   let t = code;
   for (let i = 0; i < 40; i += 1) {
     const off = bend(t, k) - code;
-    if (Math.abs(off) < 1e-12) break;
+    if (Math.abs(off) < 1e-10) break;
     if (off > 0) high = t;
     else low = t;
     const next = t - off / (1 - k + 6 * k * t * (1 - t));
@@ -36,14 +41,16 @@ function unbend(code: number, k: number): number {
 }
 
 /**
- * Light before the camera's tone, of linear light as written. Equation: decode(S⁻¹(encode(v)))^power.
- * linear 1 (0 to 1, clipped there); result 1. Throws InvalidInput for a strength outside −0.8 to 0.98 or a power outside
- * 0.3 to 3. Source: own form; IEC 61966-2-1 for the code.
+ * Light before the camera's tone, of linear light as written. Equation: (decode(S⁻¹(encode(v))) − veil)^power.
+ * linear 1 (0 to 1, clipped there); result 1. Throws InvalidInput for a strength outside −0.8 to 0.98 a power
+ * outside 0.3 to 3 or a veil outside 0 to 0.2. Source: own form; IEC 61966-2-1 for the code.
  */
 export function undoTone(linear: number, curve: ToneCurve): number {
   const k = requireInRange("tone strength", curve.strength, "", STRENGTH_LOW, STRENGTH_HIGH);
   const power = requireInRange("tone power", curve.power, "", 0.3, 3);
-  return decodeCode(unbend(encodeLinear(Math.min(1, Math.max(0, linear))), k)) ** power;
+  const veil = requireInRange("veil", curve.veil, "", 0, 0.2);
+  const light = decodeCode(unbend(encodeLinear(Math.min(1, Math.max(0, linear))), k));
+  return Math.max(LEAST, light - veil) ** power;
 }
 
 /**
