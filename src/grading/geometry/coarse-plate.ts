@@ -1,5 +1,5 @@
 import type { LightPicture } from "./light-picture.ts";
-import { onFrame, type PlatePlace } from "./plate-place.ts";
+import { asDrawn, onFrame, type PlatePlace } from "./plate-place.ts";
 import type { PlateMap } from "./pose.ts";
 
 /** A rectangle on the coupon, m: lower left corner and size. */
@@ -13,10 +13,10 @@ export interface PlateRectangle {
 /** m: grid of the coarse map, how far a coupon may lie off, steps of the search */
 const cell = 0.4e-3;
 const play = 3.6e-3;
-const stride = 0.6e-3;
+const stride = 0.9e-3;
 /** rad: how far it may be turned, and the step */
 const turnMost = 0.036;
-const turnStride = 0.006;
+const turnStride = 0.009;
 /** m: what is left out inside and outside of a planned edge, and how wide the ring around a patch is */
 const edgeGuard = 0.4e-3;
 const ringWidth = 1.2e-3;
@@ -80,7 +80,7 @@ function contrast(light: MeanLight, patches: readonly PlateRectangle[], place: P
 }
 
 /**
- * Where the coupon lies in its frame to about 0.3 mm: the place at which its patches stand out most from what surrounds
+ * Where the coupon lies in its frame to about 0.6 mm: the place at which its patches stand out most from what surrounds
  * them, over ±3.6 mm and ±2°. patches, coupon: m. Source: own.
  */
 export function coarsePlate(
@@ -92,18 +92,18 @@ export function coarsePlate(
   const rim = play + ringWidth;
   const area = { x: -rim, y: -rim, width: coupon.width + 2 * rim, height: coupon.height + 2 * rim };
   const light = meanLight(picture, map, area);
-  const about = { x: coupon.width / 2, y: coupon.height / 2 };
   const steps = (most: number, step: number): number[] => {
     const n = Math.round(most / step);
     return Array.from({ length: 2 * n + 1 }, (_, k) => (k - n) * step);
   };
-  let best: PlatePlace = { x: 0, y: 0, turn: 0, scale: 1, about };
+  const drawn = asDrawn(coupon);
+  let best = drawn;
   // The drawn place is looked at first and wins ties.
   let most = contrast(light, patches, best) * (1 + 1e-9);
   for (const turn of steps(turnMost, turnStride)) {
     for (const x of steps(play, stride)) {
       for (const y of steps(play, stride)) {
-        const place = { x, y, turn, scale: 1, about };
+        const place = { ...drawn, x, y, turn };
         const found = contrast(light, patches, place);
         if (found > most) {
           most = found;

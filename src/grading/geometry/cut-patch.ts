@@ -41,7 +41,7 @@ export function cutPatch(photo: Photo, map: PlateMap, rectangle: PlateRectangle,
   const [a, b, c, d] = slopesAt(map, { x: rectangle.x + rectangle.width / 2, y: rectangle.y + rectangle.height / 2 });
   const steps = Math.min(
     16,
-    Math.max(2, Math.ceil(2 * Math.max(Math.hypot(a, c) * pitchX, Math.hypot(b, d) * pitchY))),
+    Math.max(2, Math.ceil(1.5 * Math.max(Math.hypot(a, c) * pitchX, Math.hypot(b, d) * pitchY))),
   );
 
   const rgb = new Float32Array(3 * width * height);
@@ -60,16 +60,17 @@ export function cutPatch(photo: Photo, map: PlateMap, rectangle: PlateRectangle,
     const over = (row % 2) * (width + 1);
     const under = ((row + 1) % 2) * (width + 1);
     for (let column = 0; column < width; column += 1) {
+      const a0 = over + column;
+      const a2 = under + column;
       const out = 3 * (row * width + column);
       for (let i = 0; i < steps; i += 1) {
         const down = (i + 0.5) / steps;
-        for (let j = 0; j < steps; j += 1) {
-          const right = (j + 0.5) / steps;
-          const between = (list: Float64Array): number =>
-            (1 - down) * ((1 - right) * list[over + column]! + right * list[over + column + 1]!) +
-            down * ((1 - right) * list[under + column]! + right * list[under + column + 1]!);
-          addLight(photo, between(u), between(v), rgb, out);
-        }
+        // left and right end of this line through the pixel
+        const u0 = (1 - down) * u[a0]! + down * u[a2]!;
+        const v0 = (1 - down) * v[a0]! + down * v[a2]!;
+        const du = ((1 - down) * u[a0 + 1]! + down * u[a2 + 1]! - u0) / steps;
+        const dv = ((1 - down) * v[a0 + 1]! + down * v[a2 + 1]! - v0) / steps;
+        for (let j = 0; j < steps; j += 1) addLight(photo, u0 + (j + 0.5) * du, v0 + (j + 0.5) * dv, rgb, out);
       }
       for (let channel = 0; channel < 3; channel += 1) rgb[out + channel]! /= steps * steps;
     }
@@ -78,21 +79,24 @@ export function cutPatch(photo: Photo, map: PlateMap, rectangle: PlateRectangle,
   return { width, height, rgb, pixelsPerMm, margin, blur };
 }
 
-/** Adds the light between the middles of four pixels. */
-function addLight(photo: Photo, u: number, v: number, rgb: Float32Array, out: number): void {
-  const { width, height } = photo;
+/** Adds the light between the middles of four pixels. The innermost loop of all: nothing is made anew in it. */
+function addLight(photo: Photo, u: number, v: number, out: Float32Array, at: number): void {
+  const { width, height, rgb } = photo;
   const c = Math.floor(u - 0.5);
   const r = Math.floor(v - 0.5);
   const right = u - 0.5 - c;
   const down = v - 0.5 - r;
-  for (let i = 0; i < 2; i += 1) {
-    const row = Math.min(height - 1, Math.max(0, r + i));
-    for (let j = 0; j < 2; j += 1) {
-      const at = 3 * (row * width + Math.min(width - 1, Math.max(0, c + j)));
-      const weight = (i === 0 ? 1 - down : down) * (j === 0 ? 1 - right : right);
-      rgb[out]! += weight * linear[photo.rgb[at]!]!;
-      rgb[out + 1]! += weight * linear[photo.rgb[at + 1]!]!;
-      rgb[out + 2]! += weight * linear[photo.rgb[at + 2]!]!;
-    }
+  const c0 = c < 0 ? 0 : c >= width ? width - 1 : c;
+  const c1 = c + 1 < 0 ? 0 : c + 1 >= width ? width - 1 : c + 1;
+  const r0 = width * (r < 0 ? 0 : r >= height ? height - 1 : r);
+  const r1 = width * (r + 1 < 0 ? 0 : r + 1 >= height ? height - 1 : r + 1);
+  const upperLeft = 3 * (r0 + c0);
+  const upperRight = 3 * (r0 + c1);
+  const lowerLeft = 3 * (r1 + c0);
+  const lowerRight = 3 * (r1 + c1);
+  for (let k = 0; k < 3; k += 1) {
+    const upper = (1 - right) * linear[rgb[upperLeft + k]!]! + right * linear[rgb[upperRight + k]!]!;
+    const lower = (1 - right) * linear[rgb[lowerLeft + k]!]! + right * linear[rgb[lowerRight + k]!]!;
+    out[at + k]! += (1 - down) * upper + down * lower;
   }
 }

@@ -30,7 +30,7 @@ export function tooFewMarkers(layout: FrameLayout, missing: readonly number[]): 
     gate: "markers",
     sentence:
       `Only ${found} of ${layout.markers.length} markers can be read and ${frameLimits.markers} are needed: ` +
-      `uncover ${named.join(", ")} and take the photograph again.`,
+      `see that ${named.join(", ")} are uncovered, sharp and free of glare, and take the photograph again.`,
   };
 }
 
@@ -51,6 +51,14 @@ export function twoCoupons(ids: readonly number[]): Gate {
     sentence: `Two frames are in the photograph (markers ${list(ids)} besides the coupon's own): photograph each coupon alone.`,
   };
 }
+
+/** Planned markers show, in places where no camera could see them. */
+export const noPose: Gate = {
+  gate: "residual",
+  sentence:
+    "The markers stand nowhere near their planned places: lay the frame sheet flat and check that it is the one printed " +
+    "for this coupon.",
+};
 
 export interface FrameFigures {
   /** px */

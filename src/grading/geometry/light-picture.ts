@@ -1,7 +1,7 @@
 import { decodeCode, luminanceWeights } from "../colour-space.ts";
 import type { Photo } from "../frame.ts";
 
-/** Luminance of a picture, linear in light, 0 to 1. */
+/** Luminance of a picture (or another mean of its colours), linear in light, 0 to 1. */
 export interface LightPicture {
   readonly width: number;
   readonly height: number;
@@ -14,10 +14,17 @@ export interface LightPicture {
 /** How a code, 0 to 1, becomes light; another one than the curve of the picture serves tests only. */
 export type Decode = (code: number) => number;
 
-/** Linear red, green and blue are weighed by tables, so that a pixel costs three look-ups. */
-export function lightPicture(photo: Photo, decode: Decode = decodeCode): LightPicture {
+/**
+ * Linear red, green and blue are weighed by tables, so that a pixel costs three look-ups. weights: those of luminance
+ * where none are given.
+ */
+export function lightPicture(
+  photo: Photo,
+  decode: Decode = decodeCode,
+  weights: readonly [number, number, number] = luminanceWeights(photo.space),
+): LightPicture {
   const { width, height, rgb } = photo;
-  const [red, green, blue] = luminanceWeights(photo.space).map((weight) =>
+  const [red, green, blue] = weights.map((weight) =>
     Float64Array.from({ length: 256 }, (_, code) => weight * decode(code / 255)),
   ) as [Float64Array, Float64Array, Float64Array];
   const pixel = (column: number, row: number): number => {

@@ -3,7 +3,7 @@ import type { FrameLayout, Photo } from "../frame.ts";
 import type { Gate } from "../gate.ts";
 import { agreeOnPose, type Consensus, markersNeeded } from "./consensus.ts";
 import type { FindMarkers, FoundMarker } from "./found-marker.ts";
-import { otherPlan, poseGates, tooFewMarkers, twoCoupons } from "./frame-gates.ts";
+import { noPose, otherPlan, poseGates, tooFewMarkers, twoCoupons } from "./frame-gates.ts";
 import { type Decode, lightPicture } from "./light-picture.ts";
 import { type Pose, slopesAt } from "./pose.ts";
 import type { RefinedMarker } from "./refine-marker.ts";
@@ -70,7 +70,8 @@ export function locateFrame(photo: Photo, layout: FrameLayout, findMarkers: Find
       agreed = agreeOnPose(markers, layout, photo);
     }
   }
-  if (agreed === null) return unsettled(layout, absent(), foreign);
+  // Markers that lie on a line or nowhere that a camera could see them settle no pose at all.
+  if (agreed === null) return { view: null, gates: [noPose] };
   return judge(agreed, layout, photo, absent());
 }
 

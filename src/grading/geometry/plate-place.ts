@@ -14,6 +14,15 @@ export interface PlatePlace {
   readonly about: PlatePoint;
 }
 
+/** The place of a coupon that lies as the frame sheet shows it, turned about its middle. m. */
+export const asDrawn = (coupon: { readonly width: number; readonly height: number }): PlatePlace => ({
+  x: 0,
+  y: 0,
+  turn: 0,
+  scale: 1,
+  about: { x: coupon.width / 2, y: coupon.height / 2 },
+});
+
 /** The place on the frame where a place of the coupon lies, m. */
 export function onFrame(place: PlatePlace, x: number, y: number): PlatePoint {
   const rx = x - place.about.x;
@@ -25,18 +34,20 @@ export function onFrame(place: PlatePlace, x: number, y: number): PlatePoint {
 
 /** From the coupon as it lies in its frame to the picture and back, on top of the map of the frame. */
 export function mapOfPlate(frame: PlateMap, place: PlatePlace): PlateMap {
+  const { about, scale } = place;
+  const c = Math.cos(place.turn);
+  const s = Math.sin(place.turn);
   return {
     toPixel(x, y) {
-      const at = onFrame(place, x, y);
-      return frame.toPixel(at.x, at.y);
+      const rx = scale * (x - about.x);
+      const ry = scale * (y - about.y);
+      return frame.toPixel(about.x + place.x + c * rx - s * ry, about.y + place.y + s * rx + c * ry);
     },
     toPlate(u, v) {
       const at = frame.toPlate(u, v);
-      const rx = (at.x - place.about.x - place.x) / place.scale;
-      const ry = (at.y - place.about.y - place.y) / place.scale;
-      const c = Math.cos(place.turn);
-      const s = Math.sin(place.turn);
-      return { x: place.about.x + c * rx + s * ry, y: place.about.y - s * rx + c * ry };
+      const rx = (at.x - about.x - place.x) / scale;
+      const ry = (at.y - about.y - place.y) / scale;
+      return { x: about.x + c * rx + s * ry, y: about.y - s * rx + c * ry };
     },
   };
 }

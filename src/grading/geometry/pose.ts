@@ -110,18 +110,33 @@ export function fitPose(
   };
 }
 
+/** The map of nine parameters; its numbers are taken out once, since it is asked some million times a photograph. */
 function mapOf(frame: Frame, p: readonly number[]): PlateMap {
-  const h = homographyOf(p);
-  const inverse = invertHomography(h);
+  const [h0, h1, h2, h3, h4, h5, h6, h7, k] = p as [
+    number,
+    number,
+    number,
+    number,
+    number,
+    number,
+    number,
+    number,
+    number,
+  ];
+  const inverse = invertHomography(homographyOf(p));
   return {
     toPixel(x, y) {
-      const [u, v] = project(frame, p, { x, y });
-      const depth = (p[6]! * (x - frame.x) + p[7]! * (y - frame.y)) / frame.length + 1;
+      const px = (x - frame.x) / frame.length;
+      const py = (y - frame.y) / frame.length;
+      const depth = h6 * px + h7 * py + 1;
       if (!(depth > 0)) throw new NumericalError("pose: that place lies behind the camera");
-      return { u, v };
+      const a = (h0 * px + h1 * py + h2) / depth;
+      const b = (h3 * px + h4 * py + h5) / depth;
+      const bent = frame.radius * (1 + k * (a * a + b * b));
+      return { u: frame.u + bent * a, v: frame.v + bent * b };
     },
     toPlate(u, v) {
-      const [a, b] = unbend(p[8]!, (u - frame.u) / frame.radius, (v - frame.v) / frame.radius);
+      const [a, b] = unbend(k, (u - frame.u) / frame.radius, (v - frame.v) / frame.radius);
       const [x, y] = applyHomography(inverse, a, b);
       return { x: frame.x + frame.length * x, y: frame.y + frame.length * y };
     },
