@@ -47,10 +47,12 @@ export async function keptBook(
   return {
     book: {
       ...book,
-      solve(setting) {
+      solve(setting, lesser = true) {
         const key = JSON.stringify(fullPower(setup, setting, null));
-        const ray = besides.get(key) ?? book.solve(setting);
-        if (!besides.has(key)) solved = true;
+        const kept = besides.get(key);
+        if (kept !== undefined && (!lesser || hasLesser(kept))) return kept;
+        const ray = book.solve(setting, lesser);
+        solved = true;
         besides.set(key, ray);
         return ray;
       },
@@ -65,6 +67,9 @@ export async function keptBook(
     },
   };
 }
+
+/** A ray for maps stands with its lesser edges at the others, see `patchEdges`. */
+const hasLesser = (ray: Ray): boolean => ray.half.some((half, j) => half !== ray.clean[j]);
 
 /** The first ray solved once more: a program that has come to solve it otherwise does not take the old one. */
 function stillSolvedSo(model: PartModel, setup: LaserSetup, first: Ray | undefined): boolean {

@@ -32,12 +32,15 @@ export type PatchAt = (u: number) => PatchResult;
  * power as far as the physics is monotone, else the edge is one of the crossings.
  * Units: u ln of a power factor, 1; guess likewise, where to look first. Result within ±EDGE_SPAN, to 0.03 (half
  * and melt 0.08; beyond what a machine reaches, below −2.2 or above 0.8, 0.3).
+ * Without `lesser` the edges of half and of melt are not looked for and stand at clean and at damage: they are asked for
+ * only where a patch was burned.
  * Errors: none beside those of `at`. Source: definition of the two edges.
  */
 export function patchEdges(
   at: PatchAt,
   acceptance: Pick<Acceptance, "residueMax" | "metalConditionMax">,
   guess: { readonly clean: number; readonly damage: number } = { clean: 0, damage: 0 },
+  lesser = true,
 ): PatchEdges {
   const known: { readonly u: number; readonly result: PatchResult }[] = [];
   const ask = (u: number): PatchResult => {
@@ -48,9 +51,9 @@ export function patchEdges(
   };
   const harmed = (r: PatchResult) => r.metalCondition > acceptance.metalConditionMax || r.damageMargin < 0;
   const clean = firstWhere(ask, known, (r) => r.residueFraction <= acceptance.residueMax, guess.clean);
-  const half = firstWhere(ask, known, (r) => r.residueFraction <= 0.5, clean, COARSE);
+  const half = lesser ? firstWhere(ask, known, (r) => r.residueFraction <= 0.5, clean, COARSE) : clean;
   const damage = firstWhere(ask, known, harmed, byMargin(known) ?? guess.damage);
-  const melt = firstWhere(ask, known, (r) => r.meltingRatio > 1 || harmed(r), damage, COARSE);
+  const melt = lesser ? firstWhere(ask, known, (r) => r.meltingRatio > 1 || harmed(r), damage, COARSE) : damage;
   return { half: Math.min(half, clean), clean, melt: Math.min(melt, damage), damage };
 }
 

@@ -22,7 +22,7 @@ const SPOT_STEP = 1.15;
 const THICKNESS_STEP = 1.25;
 
 /** Edges of the first `count` versions on one setting; `before`: a solved ray near by, which says where to look. */
-export function edgesOf(source: RaySource, plan: PatchPlan, count: number, before?: Ray): PatchEdges[] {
+export function edgesOf(source: RaySource, plan: PatchPlan, count: number, before?: Ray, lesser = true): PatchEdges[] {
   const found: PatchEdges[] = [];
   let offClean = 0;
   let offDamage = 0;
@@ -35,7 +35,8 @@ export function edgesOf(source: RaySource, plan: PatchPlan, count: number, befor
       : last === undefined
         ? { clean: 0, damage: 0 }
         : { clean: median(found.map((e) => e.clean)), damage: median(found.map((e) => e.damage)) };
-    found.push(patchEdges((u) => predictPatch(draw, plan, source.acceptance, Math.exp(u)), source.acceptance, guess));
+    const at = (u: number) => predictPatch(draw, plan, source.acceptance, Math.exp(u));
+    found.push(patchEdges(at, source.acceptance, guess, lesser));
     if (near && (j & 3) === 3) {
       offClean = median(found.map((e, k) => e.clean - before.clean[k]!));
       offDamage = median(found.map((e, k) => e.damage - before.damage[k]!));
@@ -50,12 +51,12 @@ const held = (u: number): number => Math.max(-EDGE_SPAN, Math.min(EDGE_SPAN, u))
  * Solves one ray: the edges of all versions of the physics by the product's own patch physics, and how they move with
  * speed, spot and thickness (median over a few versions of finite differences).
  *
- * Units: SI; edges ln of a power factor. Range: a setting that the set-up runs. Errors: those of `planOf`.
+ * Units: SI; edges ln of a power factor; `lesser` as in `patchEdges`. Range: a setting that the set-up runs. Errors: those of `planOf`.
  * Source: `patchEdges`; slopes by finite differences.
  */
-export function solveRay(source: RaySource, setting: Setting, before?: Ray, count = source.draws.length): Ray {
+export function solveRay(source: RaySource, setting: Setting, before?: Ray, lesser = true): Ray {
   const plan = source.planOf(setting);
-  const edges = edgesOf(source, plan, count, before);
+  const edges = edgesOf(source, plan, source.draws.length, before, lesser);
   const column = (read: (e: PatchEdges) => number) => Float64Array.from(edges, read);
   return {
     setting,
@@ -83,6 +84,7 @@ function slopesOf(source: RaySource, setting: Setting, plan: PatchPlan, edges: r
         (u) => predictPatch(draw, at, source.acceptance, Math.exp(u)),
         source.acceptance,
         edges[j]!,
+        false,
       );
       return { clean: (other.clean - edges[j]!.clean) / lnStep, damage: (other.damage - edges[j]!.damage) / lnStep };
     });

@@ -56,7 +56,7 @@ export function controlPlot(
   const solved = new Map<string, Ray>(book.rays.map((ray) => [JSON.stringify(ray.setting), ray]));
   const rayOf = (setting: Setting): Ray => {
     const key = JSON.stringify(fullPower(setup, setting, null));
-    const ray = solved.get(key) ?? book.solve(setting);
+    const ray = solved.get(key) ?? book.solve(setting, false);
     solved.set(key, ray);
     return ray;
   };

@@ -11,8 +11,8 @@ export interface EdgeBook {
   readonly rays: readonly Ray[];
   /** versions of the physics */
   readonly draws: number;
-  /** solves one more ray; the list stays as it is */
-  readonly solve: (setting: Setting) => Ray;
+  /** solves one more ray; the list stays as it is. Without its lesser edges (`lesser` false) it is not to be burned */
+  readonly solve: (setting: Setting, lesser?: boolean) => Ray;
 }
 
 export interface EdgeBookOptions {
@@ -23,6 +23,8 @@ export interface EdgeBookOptions {
   readonly looks?: number;
   /** settings whose rays must be there */
   readonly include?: readonly Setting[];
+  /** whether only the included rays are to be burned: the others then go without their lesser edges, see `patchEdges` */
+  readonly burnedOnly?: boolean;
   /** W, or null */
   readonly powerMax?: number | null;
   readonly onProgress?: (done: number, of: number) => void;
@@ -46,8 +48,9 @@ export function edgeBook(model: PartModel, setup: LaserSetup, options: EdgeBookO
   const picked = wanted > included.length ? pickRays(model, setup, source, options, wanted - included.length) : [];
   const settings = distinct([...included, ...picked]);
   const rays: Ray[] = [];
-  for (const setting of settings) {
-    rays.push(solveRay(source, setting, nearest(rays, setting)));
+  for (const [i, setting] of settings.entries()) {
+    const lesser = options.burnedOnly !== true || i < included.length;
+    rays.push(solveRay(source, setting, nearest(rays, setting), lesser));
     options.onProgress?.(rays.length, settings.length);
   }
   return bookOf(model, setup, rays, powerMax);
@@ -67,7 +70,8 @@ export function bookOf(
   return {
     rays,
     draws: model.draws.length,
-    solve: (setting) => solveRay(source, fullPower(setup, setting, powerMax), nearest(rays, setting)),
+    solve: (setting, lesser = true) =>
+      solveRay(source, fullPower(setup, setting, powerMax), nearest(rays, setting), lesser),
   };
 }
 
@@ -100,7 +104,7 @@ function pickRays(
     looks.push({
       setting: full,
       areaRate: source.rateOf(full),
-      edges: edgesOf(source, planOf(model, setup, full, true), quick),
+      edges: edgesOf(source, planOf(model, setup, full, true), quick, undefined, false),
     });
   };
   for (const setting of candidateSettings(setup, { count: options.looks ?? 256, seed: options.seed, powerMax }))

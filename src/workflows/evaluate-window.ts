@@ -95,6 +95,7 @@ export function trialBook(
 ): EdgeBook {
   const include = runnable(trial);
   return edgeBook(model, setup, {
+    burnedOnly: true,
     seed: model.seed,
     rays: (options.rays ?? EVIDENCE_RAYS) + include.length,
     include,
@@ -164,7 +165,7 @@ export function evaluateTrial(
   const chosen = choice && recommendationOf(setup, book, posterior, choice, drift, repeats);
   const recommended = chosen?.recommended ?? null;
   const shown = recommended?.setting ?? likeliest(table)?.setting ?? burnedSettings[0];
-  const ray = shown && (book.rays.find((r) => sameRay(r.setting, shown)) ?? book.solve(shown));
+  const ray = shown && (book.rays.find((r) => sameRay(r.setting, shown)) ?? book.solve(shown, false));
   const pinned = ray ? pinnedNumbers(setup, ray, before, posterior) : [];
   const checks = checkFit(posterior, pinned, options.seed);
   const result: WindowResult = {
@@ -260,7 +261,7 @@ function recommendationOf(
   const { setting } = choice;
   const repeats = repeatsOf(setting);
   const proven = isProven(repeats);
-  const ray = book.rays[choice.family] ?? book.solve(setting);
+  const ray = book.rays[choice.family] ?? book.solve(setting, false);
   const truth = rayTruth(truthDraws(posterior), ray, drift);
   const x = powerOn(setup, ray, setting);
   const room = edgeRoom(truth, x);

@@ -68,6 +68,7 @@ export function transferWindow(
   const setup =
     options.lens === undefined ? to : { ...to, lenses: to.lenses.filter((lens) => lens.id === options.lens) };
   const book = edgeBook(model, setup, {
+    burnedOnly: true,
     seed: model.seed,
     rays: options.rays ?? EVIDENCE_RAYS,
     ...(options.looks === undefined ? {} : { looks: options.looks }),

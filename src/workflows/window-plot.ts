@@ -36,7 +36,7 @@ export function windowPlot(
     setup,
     centre,
     points.map((p) => p.y),
-  ).map((speed) => book.solve({ ...centre, speed }));
+  ).map((speed) => book.solve({ ...centre, speed }, false));
   const rows = solved.flatMap((ray, i) => {
     const next = solved[i + 1];
     if (next === undefined) return [ray];
