@@ -81,16 +81,19 @@ function vitest(name, config) {
   }
 }
 
+/** Installs a Debian package that slow tests need where that is possible, and says so where it is not. */
+function needs(name, path, tests) {
+  if (existsSync(path)) return;
+  const apt = (...args) => spawnSync("apt-get", args, { stdio: "ignore" }).status === 0;
+  const installed =
+    process.getuid?.() === 0 && apt("update", "-qq") && apt("install", "-y", "-qq", name) && existsSync(path);
+  if (!installed) notRun.push(`${tests}: they need Debian's package ${name}, which could not be installed here`);
+}
+
 if (!slowOnly) vitest("fast", "vitest.config.ts");
 if (full) {
-  if (!existsSync("/usr/bin/chromium")) {
-    const installed =
-      process.getuid?.() === 0 &&
-      spawnSync("apt-get", ["update", "-qq"], { stdio: "ignore" }).status === 0 &&
-      spawnSync("apt-get", ["install", "-y", "-qq", "chromium"], { stdio: "ignore" }).status === 0;
-    if (!installed)
-      notRun.push("browser tests: they need Debian's package chromium, which could not be installed here");
-  }
+  needs("chromium", "/usr/bin/chromium", "browser tests");
+  needs("opencv-doc", "/usr/share/doc/opencv-doc/examples/data", "pictures of known geometry");
   vitest("slow", "vitest.slow.config.ts");
 }
 for (const line of notRun) console.log(`not run: ${line}`);
