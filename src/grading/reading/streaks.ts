@@ -24,10 +24,12 @@ export interface Streaks {
 /** Pixels per period at least (shared/grading: 4-6). */
 const LEAST_PIXELS = 4;
 /** Periods in a patch at least: fewer are an uneven face. */
-const LEAST_PERIODS = 4;
+const LEAST_PERIODS = 5;
 /** Lines lie along an axis of the coupon, less what it was laid askew by, rad. */
 const ASKEW = 0.07;
 const BLUR_LEFT = 0.25;
+/** Share of the strips that count as independent: mottle reaches from one into the next (own choice, held by tests). */
+const FREE = 0.9;
 export const FALSE_ALARM = 0.01;
 
 interface Peak {
@@ -49,7 +51,7 @@ const left = (frequency: number, blur: number): number => Math.exp(-2 * (Math.PI
  * Streaks of a patch by profiles along sheared lines, whose phase must hold over strips.
  *
  * Equation: for each of two axes and shears up to 0.07 rad, strips' transforms F_k: T = (K − 1)·K·|F̄|²/Σ|F_k − F̄|²,
- * chance (1 + T/(K − 1))^(1 − K) for noise that is independent from strip to strip; the larger of it and the chance
+ * chance (1 + T/(K − 1))^(0.9·(1 − K)) for noise that reaches a little from strip to strip; the larger of it and the chance
  * (1 + R·ln 2/8)^−8 that a smooth spectrum stands R times above the median of its neighbours; over all that was looked at
  * 1 − (1 − chance)^looks. strength 2|F̄|/window over the mean, over what the blur leaves.
  * Units: view inner, in reflectance; u its places between bare and coat, where known; period mm, angle rad. Range: 32 pixels each way. Errors: InvalidInput for fewer.
@@ -102,7 +104,7 @@ export function streaksOf(view: PatchView, u?: Float32Array): Streaks {
 
 const ratioOf = ({ coherent, apart }: SpectrumLine): number =>
   (STRIPS * (STRIPS - 1) * coherent) / Math.max(apart, 1e-18);
-const chanceOf = (line: SpectrumLine): number => (1 + ratioOf(line) / (STRIPS - 1)) ** (1 - STRIPS);
+const chanceOf = (line: SpectrumLine): number => (1 + ratioOf(line) / (STRIPS - 1)) ** (FREE * (1 - STRIPS));
 
 /** Chance that a line stands so far above its neighbours, 5 to 16 half steps off on either side: beyond its own window. */
 function chanceAmong(lines: readonly SpectrumLine[], m: number): number {
