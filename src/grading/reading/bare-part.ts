@@ -80,18 +80,6 @@ function flattened(light: Float32Array, bare: Uint8Array, width: number, reach: 
   });
 }
 
-/** Luminances of all parts but one (−1: of all). */
-export function luminanceWithout(part: BarePart, left: number): Float32Array {
-  const lists = part.luminance.filter((_, k) => k !== left);
-  const out = new Float32Array(lists.reduce((sum, list) => sum + list.length, 0));
-  let at = 0;
-  for (const list of lists) {
-    out.set(list, at);
-    at += list.length;
-  }
-  return out;
-}
-
 /** Mean reflectance of all parts but one (−1: of all), linear sRGB. */
 export function meanWithout(part: BarePart, left: number): [number, number, number] {
   const sum: [number, number, number] = [0, 0, 0];

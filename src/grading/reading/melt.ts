@@ -1,6 +1,5 @@
-import { quantiles } from "#numerics";
 import type { BarePart } from "./bare-part.ts";
-import { luminanceWithout } from "./bare-part.ts";
+import { Counted } from "./counted.ts";
 import { jackknife, type Measured } from "./estimate.ts";
 
 /** Melted metal glints: bright spots stand out of its bare parts. No gloss units: nothing here was measured with a gloss meter. */
@@ -15,11 +14,6 @@ export interface Melt {
 
 const GLINT = 1.25;
 
-function indexOf(luminance: Float32Array): number {
-  const [middle, bright] = quantiles(luminance, [0.5, 0.98]);
-  return (bright! - middle!) / Math.max(middle!, 1e-6);
-}
-
 /**
  * Melt index of a patch's bare part.
  *
@@ -28,17 +22,17 @@ function indexOf(luminance: Float32Array): number {
  * Errors: none. Source: own; shared/grading (area under the curve 0.96 on synthetic photographs).
  */
 export function meltOf(part: BarePart, referenceIndex = 0): Melt {
-  const all = luminanceWithout(part, -1);
-  const whole = indexOf(all);
-  const held = part.luminance.map((list, k) => (list.length === 0 ? null : k)).filter((k) => k !== null);
-  const left = held.length < 2 ? [] : held.map((k) => indexOf(luminanceWithout(part, k)));
-  const [dark, middle] = quantiles(all, [0.02, 0.5]);
-  const from = middle! * Math.max(GLINT, 1 + 1.5 * referenceIndex);
-  let bright = 0;
-  for (const value of all) if (value > from) bright += 1;
+  const parts = part.luminance.map(Counted.of);
+  const all = Counted.sum(parts);
+  const indexWithout = (left?: Counted): number => {
+    const middle = all.quantile(0.5, left);
+    return (all.quantile(0.98, left) - middle) / Math.max(middle, 1e-6);
+  };
+  const held = parts.filter(({ total }) => total > 0);
+  const middle = all.quantile(0.5);
   return {
-    index: { value: whole, uncertainty: jackknife(left) },
-    below: (middle! - dark!) / Math.max(middle!, 1e-6),
-    brightShare: bright / all.length,
+    index: { value: indexWithout(), uncertainty: held.length < 2 ? 0 : jackknife(held.map(indexWithout)) },
+    below: (middle - all.quantile(0.02)) / Math.max(middle, 1e-6),
+    brightShare: all.shareAbove(middle * Math.max(GLINT, 1 + 1.5 * referenceIndex)),
   };
 }
