@@ -21,7 +21,7 @@ const STRENGTH = { usual: 0.15, spread: 0.4 } as const;
 const VEIL = { most: 0.03, spread: 0.012 } as const;
 const DARKEST = 1e-5;
 /** Spread that the layer is held against, round by round: the light field is unknown at first, so that it begins wide. */
-const SCALES = [0.25, 0.12, 0.07, 0.045, 0.03, 0, 0, 0] as const;
+const SCALES = [0.12, 0.08, 0.06, 0.045, 0.03, 0, 0, 0] as const;
 /** Rounds before which the strength is sought, with how far on either side. */
 const SEARCHES: Readonly<Record<number, number>> = { 3: 0.9, 6: 0.3 };
 
@@ -31,8 +31,15 @@ const LEVEL = 0.25;
 
 /** Weight of a grey that is off by z of its spreads: by more than two it counts less. */
 const trustGrey = (z: number): number => (Math.abs(z) <= 2 ? 1 : 2 / Math.abs(z));
-/** Weight of layer: glare adds light, a shadow takes it away; neither is the light field, so that it hardly counts. */
-const trustLayer = (z: number): number => (1 + (z / (z > 0 ? 2 : 2.5)) ** 2) ** -2;
+/**
+ * Weight of layer that is off by z spreads: glare adds light, a shadow takes it away; neither is the light field, so that
+ * it hardly counts. Glare is the more common and has wide shoulders that a field would bend after.
+ */
+const trustLayer = (z: number, glare: number, shadow: number): number =>
+  (1 + (z / (z > 0 ? glare : shadow)) ** 2) ** -2;
+/** Spreads at which a sample of the layer counts a quarter, above and below: to find the field, and to say how well. */
+const FIND = [0.7, 1] as const;
+const JUDGE = [2, 2] as const;
 
 const least = ({ rgb }: LightSample): number => Math.max(DARKEST, Math.min(...rgb));
 const usable = (sample: LightSample): boolean => sample.rgb.every((v) => v < 0.985);
@@ -108,7 +115,7 @@ export function calibrateLight(samples: LightSamples): LightCalibration {
       weights[i] =
         i < steps.length
           ? Math.min(...worst.map((v) => trustGrey(v / spread[i]!)))
-          : Math.min(...worst.map((v) => trustLayer(v / Math.max(scale, spread[i]!))));
+          : Math.min(...worst.map((v) => trustLayer(v / Math.max(scale, spread[i]!), ...FIND)));
     }
     equations = equationsNow();
     const reach = SEARCHES[round];
@@ -117,9 +124,13 @@ export function calibrateLight(samples: LightSamples): LightCalibration {
     unknowns = equations.solve(bent);
     off = equations.offsets(bent, unknowns);
   });
+  for (let i = steps.length; i < places.length; i += 1) {
+    weights[i] = Math.min(...[0, 1, 2].map((c) => trustLayer(off[3 * i + c]! / spread[i]!, ...JUDGE)));
+  }
+  const covariance = equationsNow().covariance();
   const greyOff = off.subarray(0, 3 * steps.length);
   const cardResidual = Math.sqrt(greyOff.reduce((sum, r) => sum + r * r, 0) / greyOff.length);
-  return calibrationOf({ samples, frame, tone, unknowns, covariance: equations.covariance(), cardResidual });
+  return calibrationOf({ samples, frame, tone, unknowns, covariance, cardResidual });
 }
 
 /** Strength and veil in turn, each by a search along itself; the two lean on each other, so twice. */

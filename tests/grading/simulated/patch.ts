@@ -19,6 +19,8 @@ export interface FakePatch {
   readonly brushed?: number;
   /** share of an even thin film over the metal */
   readonly haze?: number;
+  /** least opacity of the islands, which thin out unevenly down to it; 0.84 where left out */
+  readonly film?: number;
   /** factor on the metal by channel: tint */
   readonly tint?: readonly number[];
   /** share of the metal's area that melted and glints */
@@ -152,7 +154,8 @@ export function fakePatch(fake: FakePatch, random: RandomStream): { view: PatchV
         const across = (-Math.sin(stripes.angle) * i + Math.cos(stripes.angle) * j) / mm;
         metalTone *= 1 + stripes.strength * Math.sin((2 * Math.PI * across) / stripes.period);
       }
-      const cover = covered ? Math.min(1, 0.92 + 0.08 * thin[k]!) : haze;
+      const least = fake.film ?? 0.84;
+      const cover = covered ? Math.min(1, Math.max(least, (1 + least) / 2 + 0.5 * (1 - least) * thin[k]!)) : haze;
       for (let c = 0; c < 3; c += 1) {
         const metal = fake.bare[c]! * metalTone * (fake.tint?.[c] ?? 1);
         channels[c]![k] = cover * fake.coat[c]! * coatTone + (1 - cover) * metal + (fake.glare ?? 0);
