@@ -3,9 +3,11 @@ import { createRandom, mean, quantile, type RandomStream } from "#numerics";
 import {
   bareScatter,
   chooseShot,
+  couponReferences,
   type CouponReferences,
   differenceGate,
   innerView,
+  type LightCalibration,
   lightGates,
   meltIndexOf,
   type PatchShot,
@@ -177,5 +179,34 @@ describe("gates", () => {
     expect(reading.tint).toBeNull();
     expect(reading.lab!.L).toBeGreaterThan(85);
     expect(reading.streaks).not.toBeNull();
+  });
+});
+
+describe("references of a coupon", () => {
+  const random = createRandom(21);
+  const shots = (share: number, glares: readonly number[]) =>
+    shoot(fakePatch({ ...pairs[0], ...face, share }, random).view, glares, random);
+  const light = (layer: readonly [number, number, number] | null, absolute = true) =>
+    ({ layer, absolute }) as unknown as LightCalibration;
+
+  it("come from the darkest photograph, the layer standing in where no patch is untouched", () => {
+    const bare = [shots(0, [0.1, 0, 0.2])];
+    const own = couponReferences({ bare, coat: [shots(1, [0.2, 0.1, 0])], lights: [light(null)] });
+    for (let c = 0; c < 3; c += 1) {
+      expect(Math.abs(own.bare.rgb[c]! / pairs[0].bare[c]! - 1)).toBeLessThan(0.05);
+      expect(Math.abs(own.coat.rgb[c]! / pairs[0].coat[c]! - 1)).toBeLessThan(0.1);
+    }
+    expect(own.absolute).toBe(true);
+    const lights = [light([0.06, 0.06, 0.06]), light([0.04, 0.04, 0.04], false)];
+    const between = couponReferences({ bare, coat: [], lights });
+    expect(between.coat.rgb[0]).toBe(0.04);
+    expect(between.absolute).toBe(false);
+  });
+
+  it("must be there", () => {
+    const lights = [light([0.04, 0.04, 0.04])];
+    expect(() => couponReferences({ bare: [], coat: [], lights })).toThrow("invalid bare reference: missing");
+    const bare = [shots(0, [0])];
+    expect(() => couponReferences({ bare, coat: [], lights: [light(null)] })).toThrow("invalid coated reference");
   });
 });

@@ -38,3 +38,4 @@ export { outcomeFromReading, type ReadOutcome } from "./reading-outcome.ts";
 export { readingWords } from "./reading-words.ts";
 export { type SuggestedCondition, suggestCondition } from "./suggest-condition.ts";
 export { clippedShareOf, greySampleOf, layerSamplesOf, type PatchPlace } from "./light-samples.ts";
+export { couponReferences, type ReferenceShots } from "./coupon-references.ts";

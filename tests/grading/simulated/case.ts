@@ -4,7 +4,7 @@ import { fakePatch, pairs } from "./patch.ts";
 
 /**
  * The distribution that residue is held against: six pairs of metal and coat, mottle 0.02-0.18, brushed texture 0.03-0.1,
- * haze on 15 %, residue that thins out to an opacity of 0.6-0.9 on 30 %, tinted metal on 30 %, melt on 30 %, blur 0.05-0.25 mm, light off by σ 1 % between patch and reference;
+ * haze on 15 %, residue that thins out to an opacity of 0.6-0.9 on 30 % of those touched, tinted metal on 30 %, melt on 30 %, blur 0.05-0.25 mm, light off by σ 1 % between patch and reference;
  * a fifth clean, a tenth untouched, a third below 15 %.
  */
 export interface Case {
@@ -34,7 +34,7 @@ export function drawCase(random: RandomStream, index: number): Case {
   const tint =
     random.next() < 0.3 ? [1 - 0.06 * random.next(), 1 - 0.12 * random.next(), 1 - 0.25 * random.next()] : [1, 1, 1];
   const melted = random.next() < 0.3 ? 0.01 + 0.14 * random.next() : 0;
-  const film = random.next() < 0.3 ? 0.6 + 0.3 * random.next() : 0.84;
+  const film = random.next() < 0.3 && wanted < 1 ? 0.6 + 0.3 * random.next() : 1;
   const { view, share } = fakePatch({ ...common, share: wanted, haze, film, tint, melted }, random);
   return {
     pair,

@@ -19,7 +19,7 @@ export interface FakePatch {
   readonly brushed?: number;
   /** share of an even thin film over the metal */
   readonly haze?: number;
-  /** least opacity of the islands, which thin out unevenly down to it; 0.84 where left out */
+  /** least opacity of the islands, which thin out unevenly down to it; opaque where left out */
   readonly film?: number;
   /** factor on the metal by channel: tint */
   readonly tint?: readonly number[];
@@ -154,7 +154,7 @@ export function fakePatch(fake: FakePatch, random: RandomStream): { view: PatchV
         const across = (-Math.sin(stripes.angle) * i + Math.cos(stripes.angle) * j) / mm;
         metalTone *= 1 + stripes.strength * Math.sin((2 * Math.PI * across) / stripes.period);
       }
-      const least = fake.film ?? 0.84;
+      const least = fake.film ?? 1;
       const cover = covered ? Math.min(1, Math.max(least, (1 + least) / 2 + 0.5 * (1 - least) * thin[k]!)) : haze;
       for (let c = 0; c < 3; c += 1) {
         const metal = fake.bare[c]! * metalTone * (fake.tint?.[c] ?? 1);
