@@ -12,7 +12,7 @@ export interface Xyz {
 }
 
 /** White of D65, 2° observer (ISO/CIE 11664-2). */
-export const WHITE_D65: Xyz = { x: 0.95047, y: 1, z: 1.08883 };
+const WHITE_D65: Xyz = { x: 0.95047, y: 1, z: 1.08883 };
 
 /** Rows X, Y, Z over linear red, green, blue; white D65 (IEC 61966-2-1; Display P3 by its published primaries). */
 const TO_XYZ: Readonly<Record<ColourSpace, readonly number[]>> = {

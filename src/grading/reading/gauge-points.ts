@@ -3,7 +3,7 @@ import { requireInRange, requireInteger, requirePositive, invalid } from "#units
 import type { Measured } from "./estimate.ts";
 
 /** More readings than this do not go on one patch. */
-export const MOST_POINTS = 1000;
+const MOST_POINTS = 1000;
 
 /**
  * Gauge readings that a patch needs until their mean is known as well as wanted.

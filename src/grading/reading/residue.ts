@@ -32,7 +32,7 @@ const SURELY_COAT = 0.6;
  * Spread of the residue's error: a part of the gap between its two numbers, a part that is widest at half cover, and what
  * is left of either; set by simulated patches (tests/grading/residue.test.ts), own choice.
  */
-export const RESIDUE_SPREAD = { gap: 0.4, half: 0.018, least: 0.006 } as const;
+const RESIDUE_SPREAD = { gap: 0.4, half: 0.018, least: 0.006 } as const;
 const LIMIT_LOW = 0.02;
 const LIMIT_HIGH = 0.05;
 /** Growth of the detection limit with the scatter of bare metal and with the gap (own choice, held by tests). */

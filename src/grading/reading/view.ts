@@ -59,10 +59,10 @@ export function requireView(view: PatchView): PatchView {
 }
 
 /** mm along each edge that count as rim, not as patch (docs/nomenclature.md, residueFraction). */
-export const RIM_MM = 1;
+const RIM_MM = 1;
 
 /** Columns and rows of the patch without its margin and rim: from inclusive, to exclusive. Throws InvalidInput. */
-export function innerBounds(view: PatchView): { left: number; right: number; top: number; bottom: number } {
+function innerBounds(view: PatchView): { left: number; right: number; top: number; bottom: number } {
   const cut = requireView(view).margin + Math.round(RIM_MM * view.pixelsPerMm);
   const bounds = { left: cut, right: view.width - cut, top: cut, bottom: view.height - cut };
   if (bounds.right - bounds.left < 8 || bounds.bottom - bounds.top < 8) {

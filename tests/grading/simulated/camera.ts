@@ -31,7 +31,7 @@ export function drawCamera(random: RandomStream, tone = 0.5 * random.next()): Ca
 }
 
 /** Light at a place of the frame (m), 1 at the brightest: inverse square and cosine of a near lamp over an ambient. */
-export function lightAt({ lamp: [x0, y0, h], ambient }: Camera, x: number, y: number): number {
+function lightAt({ lamp: [x0, y0, h], ambient }: Camera, x: number, y: number): number {
   const r2 = (x - x0) ** 2 + (y - y0) ** 2 + h * h;
   const middle = (0.1 - x0) ** 2 + (0.075 - y0) ** 2 + h * h;
   return ambient + (1 - ambient) * (middle / r2) ** 2;
