@@ -123,6 +123,14 @@ describe("several photographs of one coupon", () => {
     expect(flag([0, 0, 0.2, 0.1])).toEqual([]);
     expect(flag([0, 0.2, 0.1, 0.15])).toEqual(["spread"]);
     expect(flag([0])).toEqual(["one photograph"]);
+    // what the next photograph leaves in doubt widens both uncertainties, as far as it may be more than plain glare
+    const doubt = (glares: readonly number[]) => {
+      const { lightness, residue } = readPatch(7, shoot(view, glares, createRandom(3)), of);
+      return [lightness!.uncertainty, residue!.uncertainty];
+    };
+    const [sure, doubtful] = [doubt([0, 0]), doubt([0, 0.04])];
+    expect(doubtful[0]! - sure[0]!).toBeGreaterThan(0.3);
+    expect(doubtful[1]!).toBeGreaterThan(1.2 * sure[1]!);
   });
 
   it("leaves out shadowed and clipped photographs before it looks for the darkest", () => {
