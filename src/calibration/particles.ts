@@ -196,9 +196,7 @@ function moveAll(
   const there = new Float64Array(2 * n);
   const along = new Float64Array(2 * n);
   const middle = new Float64Array(2 * n);
-  const turning = new Float64Array(2 * n);
-  const centre = new Float64Array(size);
-  const moving = new Float64Array(size);
+  weigher.shifts(prior.mean, 0, middle, 0);
   let accepted = 0;
   let proposed = 0;
   let oldNew = 0;
@@ -240,27 +238,23 @@ function moveAll(
    * Elliptical slice: one side at once along an ellipse through the prior; what the patches say nothing of is drawn anew.
    * Residue and metal each depend on their own side, so that one side alone turns farther than both would.
    */
-  const slice = (m: number, side: Uint8Array) => {
+  const slice = (m: number, side: Side) => {
     const bar = old[m]! + beta * fresh[m]! + Math.log(random.open());
-    for (let k = 0; k < size; k++) direction[k] = side[k] === 1 ? prior.spread[k]! * normal() : 0;
-    weigher.shifts(direction, 0, along, 0);
-    for (let k = 0; k < size; k++) centre[k] = side[k] === 1 ? prior.mean[k]! : 0;
-    weigher.shifts(centre, 0, middle, 0);
-    for (let k = 0; k < size; k++) moving[k] = side[k] === 1 ? phi[m * size + k]! : 0;
-    weigher.shifts(moving, 0, turning, 0);
+    const { places, first } = side;
+    for (const k of places) direction[k] = prior.spread[k]! * normal();
+    weigher.sideShifts(direction, along, first);
+    proposal.set(phi.subarray(m * size, (m + 1) * size));
+    there.set(here);
     let angle = 2 * Math.PI * random.next();
     let low = angle - 2 * Math.PI;
     let high = angle;
     for (let tries = 0; tries < SLICE_TRIES; tries++) {
       const c = Math.cos(angle);
       const d = Math.sin(angle);
-      for (let k = 0; k < size; k++) {
-        const at = phi[m * size + k]!;
-        proposal[k] = side[k] === 1 ? centre[k]! + c * (at - centre[k]!) + d * direction[k]! : at;
-      }
-      // The shifts are linear in the row, so they turn along with it; what does not turn stays.
-      for (let i = 0; i < 2 * n; i++)
-        there[i] = here[i]! - turning[i]! + middle[i]! + c * (turning[i]! - middle[i]!) + d * along[i]!;
+      for (const k of places)
+        proposal[k] = prior.mean[k]! + c * (phi[m * size + k]! - prior.mean[k]!) + d * direction[k]!;
+      // The shifts of a side are linear in its part of the row, so they turn along with it; the other side stays.
+      for (let i = first; i < 2 * n; i += 2) there[i] = middle[i]! + c * (here[i]! - middle[i]!) + d * along[i]!;
       weigher.noise(proposal, 0);
       if (weigh(draw[m]!) > bar) return take(m, draw[m]!);
       if (angle < 0) low = angle;
@@ -306,21 +300,39 @@ function moveAll(
   return { accepted, proposed };
 }
 
-/** Which coordinates of a row move the removal side and which the damage side; wrong grades go with both. */
-function sidesOf(layout: Layout): { readonly removal: Uint8Array; readonly damage: Uint8Array } {
-  const removal = new Uint8Array(layout.size);
-  const damage = new Uint8Array(layout.size);
-  removal.fill(1, layout.removal, layout.damage);
-  damage.fill(1, layout.damage, layout.scatter);
-  removal[layout.scatter] = 1;
-  damage[layout.scatter + 1] = 1;
-  removal[layout.lapse] = 1;
-  damage[layout.lapse] = 1;
-  removal.fill(1, layout.couponRemoval, layout.couponDamage);
-  damage.fill(1, layout.couponDamage, layout.graderRemoval);
-  removal.fill(1, layout.graderRemoval, layout.graderDamage);
-  damage.fill(1, layout.graderDamage, layout.size);
-  return { removal, damage };
+/** One side of the patches: what residue shows, or what the metal shows. */
+interface Side {
+  /** coordinates of a row that move it; wrong grades go with both sides */
+  readonly places: Int32Array;
+  /** where it stands in the shifts of a patch: 0 removal, 1 damage */
+  readonly first: 0 | 1;
+}
+
+function sidesOf(layout: Layout): { readonly removal: Side; readonly damage: Side } {
+  const range = (from: number, to: number) => Array.from({ length: to - from }, (_, k) => from + k);
+  const { removal, damage, scatter, lapse, couponRemoval, couponDamage, graderRemoval, graderDamage, size } = layout;
+  return {
+    removal: {
+      places: Int32Array.from([
+        ...range(removal, damage),
+        scatter,
+        lapse,
+        ...range(couponRemoval, couponDamage),
+        ...range(graderRemoval, graderDamage),
+      ]),
+      first: 0,
+    },
+    damage: {
+      places: Int32Array.from([
+        ...range(damage, scatter),
+        scatter + 1,
+        lapse,
+        ...range(couponDamage, graderRemoval),
+        ...range(graderDamage, size),
+      ]),
+      first: 1,
+    },
+  };
 }
 
 /** Versions of the physics that a swap chooses among beside the present one, and points that a slice tries at most. */

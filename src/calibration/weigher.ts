@@ -84,6 +84,25 @@ export class Weigher {
     }
   }
 
+  /** Shifts of one edge of every patch by a row: removal where `side` is 0, damage where it is 1; the others are left. */
+  sideShifts(phi: Float64Array, out: Float64Array, side: 0 | 1): void {
+    const { layout, removalRows, damageRows, patches } = this.#problem;
+    const rows = side === 0 ? removalRows : damageRows;
+    const [first, coupons, graders] =
+      side === 0
+        ? [layout.removal, layout.couponRemoval, layout.graderRemoval]
+        : [layout.damage, layout.couponDamage, layout.graderDamage];
+    const ofCoupon = side === 0 ? effectPriors.couponRemoval : effectPriors.couponDamage;
+    const ofGrader = side === 0 ? effectPriors.graderRemoval : effectPriors.graderDamage;
+    for (let i = 0; i < this.#n; i++) {
+      const row = rows[i]!;
+      const { coupon, grader } = patches[i]!;
+      let sum = ofCoupon * phi[coupons + coupon]! + ofGrader * phi[graders + grader]!;
+      for (let k = 0; k < row.length; k++) sum += row[k]! * phi[first + k]!;
+      out[2 * i + side] = sum;
+    }
+  }
+
   /** Shifts of the patches by what a version looks like as shifts, see `Problem.removalLikeness`. */
   likeness(version: number): Float64Array {
     const known = this.#versions[version];
