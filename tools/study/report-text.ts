@@ -35,5 +35,5 @@ export const limits: readonly string[] = [
 ].flatMap(wrapped);
 
 export const repeating: readonly string[] = [
-  "`npm run study` runs 20 truths of two of the jobs, `npm run study -- --truths 1000 --first 1000 --compare 160` the full study; the edges of the eight jobs are solved first and kept under `out/study-books`. The figures go to `out/study.json`, the single cases to `out/study-cases.json`. `--planners physics-guided,probit` keeps to some planners, `--first 1000` takes other truths, `--threads n` sets the number of threads, `--again` writes the figures and this page anew from the single cases. The same truths give the same figures.",
+  "`npm run study` runs 20 truths of two of the jobs, `npm run study -- --truths 1000 --first 1000 --compare 104` the full study; the edges of the eight jobs are solved first and kept under `out/study-books`. The figures go to `out/study.json`, the single cases to `out/study-cases.json`. `--planners physics-guided,probit` keeps to some planners, `--first 1000` takes other truths, `--threads n` sets the number of threads, `--again` writes the figures and this page anew from the single cases. The same truths give the same figures.",
 ].flatMap(wrapped);
