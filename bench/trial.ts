@@ -33,7 +33,7 @@ function plainEvaluations(of: readonly PatchEvidence[], evaluations: number): nu
   };
   const rest = (edge: string, p: PatchEvidence) =>
     shiftShapes
-      .filter((s) => s.edge === edge && s.name.includes("rest"))
+      .filter((s) => s.edge === edge && s.rest === true)
       .map((s) => s.shape(p.ray, p.x, p.thickness, referenceOf("pulsed")));
   const restOf = (p: PatchEvidence) => ({ removal: rest("removal", p), damage: rest("damage", p) });
   const random = createRandom(SEED);

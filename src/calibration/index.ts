@@ -17,4 +17,12 @@ export {
   type SurprisingPatch,
 } from "./predictive-checks.ts";
 export { quickNormal } from "./quick-normal.ts";
-export { damageShapes, isRest, referenceOf, removalShapes, shapeRow, shiftNames, shiftShapes } from "./shapes.ts";
+export {
+  damageShapes,
+  referenceOf,
+  removalShapes,
+  shapeRow,
+  shiftNames,
+  type ShiftShape,
+  shiftShapes,
+} from "./shapes.ts";

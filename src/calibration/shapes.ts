@@ -9,6 +9,8 @@ import type { SourceKind } from "#terms";
 export interface ShiftShape {
   readonly name: string;
   readonly edge: "removal" | "damage";
+  /** part of the smooth rest, which no law of one group stands behind */
+  readonly rest?: true;
   /** ln power per unit of the shape */
   readonly spread: number;
   /** shape on a ray with its power at exp(x) of the full one; `thickness`: ln of a patch's coat over the usual one */
@@ -20,6 +22,8 @@ export interface Reference {
   readonly time: number;
   readonly count: number;
   readonly spot: number;
+  /** line spacing over spot */
+  readonly spacing: number;
   readonly dose: number;
   readonly power: number;
 }
@@ -29,6 +33,7 @@ const references: Readonly<Record<SourceKind, Reference>> = {
     time: Math.log(100e-9),
     count: Math.log(10),
     spot: Math.log(100e-6),
+    spacing: Math.log(0.4),
     dose: Math.log(5e4),
     power: Math.log(150),
   },
@@ -36,6 +41,7 @@ const references: Readonly<Record<SourceKind, Reference>> = {
     time: Math.log(0.1e-3),
     count: Math.log(4),
     spot: Math.log(400e-6),
+    spacing: Math.log(0.4),
     dose: Math.log(1e6),
     power: Math.log(1000),
   },
@@ -46,9 +52,6 @@ export function referenceOf(kind: SourceKind): Reference {
   return references[kind];
 }
 
-/** ln of line spacing over spot at which lines lie as most are set: 0.4 of the spot apart (own choice). */
-const SPACING = Math.log(0.4);
-
 type GroupName = Exclude<keyof Reference, "dose" | "power">;
 
 /** A shape that grows with one group from its reference. */
@@ -57,7 +60,6 @@ const withGroup =
   (ray, _x, _t, from) =>
     ray.groups[name] - from[name];
 const withPasses: ShiftShape["shape"] = (ray) => ray.groups.passes;
-const withSpacing: ShiftShape["shape"] = (ray) => ray.groups.spacing - SPACING;
 const withPower: ShiftShape["shape"] = (ray, x, _t, from) => ray.groups.power + x - from.power;
 
 /** Waves per edge that stand for what no law of one group says, and the spread of their sum, ln power. */
@@ -69,7 +71,9 @@ const ALIKE = [1, 1, 1, 0.7, 0.5] as const;
 /**
  * Smooth random surfaces over the groups: the rest of the misfit, which has no law of its own.
  *
- * Equation: √(2/m)·cos(ω·(g − g₀) + b), ω normal with spread 1/ALIKE, b even over a turn, fixed once for all.
+ * Equation: √(2/m)·cos(ω·(g − g₀) + b), ω normal with spread 1/ALIKE, b even over a turn, fixed once for all; over many
+ * m the sum of such shapes times standard normal numbers becomes a Gaussian process of unit variance and Gaussian kernel.
+ * Units: groups ln of SI values; the shape 1, its spread ln power. Range: any groups. Errors: none.
  * Source: Rahimi and Recht, Random features for large-scale kernel machines, NIPS 2007.
  */
 function restShapes(edge: "removal" | "damage", stream: number): ShiftShape[] {
@@ -80,6 +84,7 @@ function restShapes(edge: "removal" | "damage", stream: number): ShiftShape[] {
     return {
       name: `${edge}, rest ${k + 1}`,
       edge,
+      rest: true,
       spread: REST * Math.sqrt(2 / WAVES),
       shape: ({ groups: g }, _x, _t, from) =>
         Math.cos(
@@ -87,7 +92,7 @@ function restShapes(edge: "removal" | "damage", stream: number): ShiftShape[] {
             omega[1]! * (g.count - from.count) +
             omega[2]! * g.passes +
             omega[3]! * (g.spot - from.spot) +
-            omega[4]! * (g.spacing - SPACING) +
+            omega[4]! * (g.spacing - from.spacing) +
             phase,
         ),
     };
@@ -104,7 +109,7 @@ export const shiftShapes: readonly ShiftShape[] = [
   { name: "removal with events per point (incubation)", edge: "removal", spread: 0.15, shape: withGroup("count") },
   { name: "removal with passes", edge: "removal", spread: 0.2, shape: withPasses },
   { name: "removal with spot (its shape)", edge: "removal", spread: 0.3, shape: withGroup("spot") },
-  { name: "removal with line spacing (its shape)", edge: "removal", spread: 0.2, shape: withSpacing },
+  { name: "removal with line spacing (its shape)", edge: "removal", spread: 0.2, shape: withGroup("spacing") },
   {
     name: "removal with dose (plume)",
     edge: "removal",
@@ -119,13 +124,10 @@ export const shiftShapes: readonly ShiftShape[] = [
   { name: "damage with events per point (incubation)", edge: "damage", spread: 0.1, shape: withGroup("count") },
   { name: "damage with passes", edge: "damage", spread: 0.15, shape: withPasses },
   { name: "damage with spot (its shape)", edge: "damage", spread: 0.3, shape: withGroup("spot") },
-  { name: "damage with line spacing (its shape)", edge: "damage", spread: 0.1, shape: withSpacing },
+  { name: "damage with line spacing (its shape)", edge: "damage", spread: 0.1, shape: withGroup("spacing") },
   { name: "damage with mean power (warming)", edge: "damage", spread: 0.2, shape: withPower },
   ...restShapes("damage", 2),
 ];
-
-/** Whether a shift is a part of the smooth rest, which no law of one group stands behind. */
-export const isRest = (name: string): boolean => name.includes(", rest ");
 
 /** Names of the shifts, in the order of the posterior's coordinates. */
 export const shiftNames: readonly string[] = shiftShapes.map((s) => s.name);

@@ -65,33 +65,18 @@ export class Weigher {
   }
 
   /** Shifts of both edges of every patch by one row of coordinates, removal and damage in turn; linear in the row. */
-  shifts(phi: Float64Array, at: number, out: Float64Array, outAt: number): void {
-    const { layout, removalRows, damageRows, patches } = this.#problem;
-    for (let i = 0; i < this.#n; i++) {
-      const removalRow = removalRows[i]!;
-      const damageRow = damageRows[i]!;
-      const { coupon, grader } = patches[i]!;
-      let removal =
-        effectPriors.couponRemoval * phi[at + layout.couponRemoval + coupon]! +
-        effectPriors.graderRemoval * phi[at + layout.graderRemoval + grader]!;
-      for (let k = 0; k < removalRow.length; k++) removal += removalRow[k]! * phi[at + k]!;
-      let damage =
-        effectPriors.couponDamage * phi[at + layout.couponDamage + coupon]! +
-        effectPriors.graderDamage * phi[at + layout.graderDamage + grader]!;
-      for (let k = 0; k < damageRow.length; k++) damage += damageRow[k]! * phi[at + layout.damage + k]!;
-      out[outAt + 2 * i] = removal;
-      out[outAt + 2 * i + 1] = damage;
-    }
+  shifts(phi: Float64Array, at: number, out: Float64Array): void {
+    this.sideShifts(phi, at, out, 0);
+    this.sideShifts(phi, at, out, 1);
   }
 
-  /** Shifts of one edge of every patch by a row: removal where `side` is 0, damage where it is 1; the others are left. */
-  sideShifts(phi: Float64Array, out: Float64Array, side: 0 | 1): void {
+  /** The same of one edge: removal where `side` is 0, damage where it is 1; the others are left as they are. */
+  sideShifts(phi: Float64Array, at: number, out: Float64Array, side: 0 | 1): void {
     const { layout, removalRows, damageRows, patches } = this.#problem;
     const rows = side === 0 ? removalRows : damageRows;
-    const [first, coupons, graders] =
-      side === 0
-        ? [layout.removal, layout.couponRemoval, layout.graderRemoval]
-        : [layout.damage, layout.couponDamage, layout.graderDamage];
+    const first = at + (side === 0 ? layout.removal : layout.damage);
+    const coupons = at + (side === 0 ? layout.couponRemoval : layout.couponDamage);
+    const graders = at + (side === 0 ? layout.graderRemoval : layout.graderDamage);
     const ofCoupon = side === 0 ? effectPriors.couponRemoval : effectPriors.couponDamage;
     const ofGrader = side === 0 ? effectPriors.graderRemoval : effectPriors.graderDamage;
     for (let i = 0; i < this.#n; i++) {

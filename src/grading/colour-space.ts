@@ -1,3 +1,4 @@
+import { adjugate3, type Matrix3 } from "#numerics";
 import { requireOneOf } from "#units";
 import type { Lab } from "./colour-difference.ts";
 
@@ -15,27 +16,15 @@ export interface Xyz {
 const WHITE_D65: Xyz = { x: 0.95047, y: 1, z: 1.08883 };
 
 /** Rows X, Y, Z over linear red, green, blue; white D65 (IEC 61966-2-1; Display P3 by its published primaries). */
-const TO_XYZ: Readonly<Record<ColourSpace, readonly number[]>> = {
+const TO_XYZ: Readonly<Record<ColourSpace, Matrix3>> = {
   srgb: [0.4124564, 0.3575761, 0.1804375, 0.2126729, 0.7151522, 0.072175, 0.0193339, 0.119192, 0.9503041],
   "display-p3": [0.48657095, 0.26566769, 0.19821729, 0.22897456, 0.69173852, 0.07928691, 0, 0.04511338, 1.04394437],
 };
 
-/** Inverse of a 3 × 3 matrix by cofactors, row by row. */
-function inverse(m: readonly number[]): number[] {
-  const [a, b, c, d, e, f, g, h, i] = m as [number, number, number, number, number, number, number, number, number];
-  const cofactors = [
-    e * i - f * h,
-    c * h - b * i,
-    b * f - c * e,
-    f * g - d * i,
-    a * i - c * g,
-    c * d - a * f,
-    d * h - e * g,
-    b * g - a * h,
-    a * e - b * d,
-  ];
-  const determinant = a * cofactors[0]! + b * cofactors[3]! + c * cofactors[6]!;
-  return cofactors.map((value) => value / determinant);
+/** Inverse of a 3 × 3 matrix, row by row. */
+function inverse(m: Matrix3): number[] {
+  const { adjugate, determinant } = adjugate3(m);
+  return adjugate.map((value) => value / determinant);
 }
 
 const FROM_XYZ: Readonly<Record<ColourSpace, readonly number[]>> = {
@@ -46,7 +35,7 @@ const FROM_XYZ: Readonly<Record<ColourSpace, readonly number[]>> = {
 /** Share of linear red, green and blue in luminance Y of a colour space. */
 export function luminanceWeights(space: ColourSpace): readonly [number, number, number] {
   const m = TO_XYZ[space];
-  return [m[3]!, m[4]!, m[5]!];
+  return [m[3], m[4], m[5]];
 }
 
 /**

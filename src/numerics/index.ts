@@ -17,7 +17,7 @@ export { createRandom, type RandomStream, randomFromState } from "./random.ts";
 export { type SobolOptions, sobolMaxDimension, sobolPoints } from "./sobol.ts";
 export { latinHypercube } from "./latin-hypercube.ts";
 export { effectiveSampleSize, splitRHat } from "./chain-diagnostics.ts";
-export { dot, fromRows, identity, multiply, multiplyVector, transpose } from "./matrix.ts";
+export { adjugate3, dot, fromRows, identity, type Matrix3, multiply, multiplyVector, transpose } from "./matrix.ts";
 export {
   cholesky,
   choleskyInverse,

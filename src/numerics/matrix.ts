@@ -59,3 +59,28 @@ export function dot(x: ArrayLike<number>, y: ArrayLike<number>): number {
   for (let i = 0; i < x.length; i += 1) sum += x[i]! * y[i]!;
   return sum;
 }
+
+/** Nine entries, row by row. */
+export type Matrix3 = readonly [number, number, number, number, number, number, number, number, number];
+
+/**
+ * Adjugate and determinant of a 3 × 3 matrix, row by row; the inverse is the first over the second.
+ * Equation: cofactors, transposed. Range: any finite entries, singular ones included. Errors: none. Source: Cramer's rule.
+ */
+export function adjugate3(m: Matrix3): { readonly adjugate: Matrix3; readonly determinant: number } {
+  const at = (i: number, j: number) => m[3 * (i % 3) + (j % 3)]!;
+  /** Cofactor of row j and column i: indices that go round carry the sign. */
+  const entry = (i: number, j: number) => at(j + 1, i + 1) * at(j + 2, i + 2) - at(j + 1, i + 2) * at(j + 2, i + 1);
+  const adjugate: Matrix3 = [
+    entry(0, 0),
+    entry(0, 1),
+    entry(0, 2),
+    entry(1, 0),
+    entry(1, 1),
+    entry(1, 2),
+    entry(2, 0),
+    entry(2, 1),
+    entry(2, 2),
+  ];
+  return { adjugate, determinant: m[0] * adjugate[0] + m[1] * adjugate[3] + m[2] * adjugate[6] };
+}

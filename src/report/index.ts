@@ -12,6 +12,5 @@ export {
   learntRows,
   nextRows,
   stopHeadlines,
-  usualDrift,
 } from "./learnt-rows.ts";
 export { waitText } from "./wording.ts";

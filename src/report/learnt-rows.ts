@@ -40,12 +40,6 @@ export function learntRows(numbers: readonly LearntNumber[]): LearntRow[] {
   }));
 }
 
-/**
- * What drifts from hour to hour in production, standard deviations of ln, where the caller states nothing else. It must
- * be what the window was worked out with; a test holds the two together.
- */
-export const usualDrift: DriftSpread = { power: 0.02, spot: 0.02, speed: 0.01, thickness: 0.05 };
-
 /** The drift that chances are averaged over, ± two standard deviations as people speak of it. Throws on a number not finite. */
 export function driftSentence(drift: DriftSpread): string {
   const of = (name: string, s: number): string =>

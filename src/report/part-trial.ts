@@ -4,7 +4,7 @@ import { formatQuantity } from "#units";
 import { partCautions } from "./cautions.ts";
 import { setupNameOf } from "./evidence.ts";
 import type { ReportInput } from "./input.ts";
-import { usualDrift } from "./learnt-rows.ts";
+import { productionDrift } from "#window";
 import type { Block, Column, Section } from "./model.ts";
 import { windowBlocks } from "./part-window.ts";
 import { conditionWords, notMeasured, plural, share, waitText } from "./wording.ts";
@@ -28,7 +28,7 @@ export function trialSections(part: PartAnswer, input: ReportInput): Section[] {
         partId: id,
         run,
         seen: states(part, run),
-        drift: input.drift ?? usualDrift,
+        drift: input.drift ?? productionDrift,
         cautions: partCautions(part.part, input),
       }),
     },

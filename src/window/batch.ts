@@ -40,8 +40,6 @@ export interface BatchInput {
   readonly patches: number;
   /** patches burned so far with any setting: those settings are not burned again but for proof */
   readonly burned: (setting: Setting) => boolean;
-  /** repeats to have before looking further stops; 2 */
-  readonly repeatsWanted?: number;
 }
 
 /**
@@ -59,7 +57,7 @@ export function nextPicks(input: BatchInput): Batch {
   const gain = choice === null ? null : gainOver(table, best, choice.areaRate);
   const picks: BatchPick[] = [];
   if (choice !== null && gain !== null && gain <= littleGain(input.patches)) {
-    const wanted = (input.repeatsWanted ?? repeatsToProve) - input.repeats(choice.setting).good;
+    const wanted = repeatsToProve - input.repeats(choice.setting).good;
     for (let k = 0; k < Math.min(wanted, input.n); k++) picks.push({ choice, why: "repeat", share: choice.share });
   } else if (choice !== null && input.n > 1 && input.repeats(choice.setting).good < 1) {
     // A choice that was never burned is proved while others are tried: proof then needs one batch less.

@@ -55,4 +55,5 @@ export {
   type TrialPolicy,
   type TrialState,
 } from "./sequential.ts";
+export { productionDrift } from "./production-drift.ts";
 export { stopLimits, type StopState, type StopVerdict, stopVerdict } from "./stop-rule.ts";

@@ -6,7 +6,7 @@ import { truthDraws } from "./chances.ts";
 import { type Choice, type ChoiceTable, choiceTable } from "./choice-table.ts";
 import { chooseFastest } from "./choose.ts";
 import { type Repeats, sameSetting } from "./same-setting.ts";
-import { stopLimits, type StopVerdict, stopVerdict } from "./stop-rule.ts";
+import { type StopVerdict, stopVerdict } from "./stop-rule.ts";
 
 /** How a trial is carried on batch by batch. */
 export interface TrialPolicy {
@@ -125,7 +125,6 @@ export function sequentialTrial(
       repeats,
       patches: patches.length,
       burned: (s) => settings.some((b) => sameSetting(b, s)),
-      repeatsWanted: stopLimits.repeats,
     });
     const verdict = stopVerdict({
       patches: patches.length,

@@ -1,4 +1,5 @@
 import { littleGain } from "./batch.ts";
+import { isProven } from "./same-setting.ts";
 
 export type StopVerdict = "go on" | "recommend" | "nothing found";
 
@@ -13,12 +14,12 @@ export interface StopState {
   readonly gain: number | null;
 }
 
-/** Fewest patches before a verdict, repeats of the choice, and the confidence under which nothing is in sight. Own choice. */
-export const stopLimits = { patches: 12, repeats: 3, nothing: 0.08, nothingPatches: 16 } as const;
+/** Fewest patches before a verdict, and share of versions under which nothing is in sight and from how many patches on. Own choice. */
+export const stopLimits = { patches: 12, nothing: 0.08, nothingPatches: 16 } as const;
 
 /**
  * Whether the trial has settled the question: stop with the choice when at least 12 patches are graded, little is left to
- * gain (`littleGain`) and the choice was burned at least three times, all good, which is also what proves it; stop with
+ * gain (`littleGain`) and the choice is proven (`isProven`); stop with
  * "nothing found" when at least 16 are and no setting keeps a share of 0.08.
  * Units: shares. Range: any. Errors: none. Source: own rule, held against synthetic trials (docs/study.md).
  */
@@ -28,7 +29,5 @@ export function stopVerdict(state: StopState): StopVerdict {
     return "nothing found";
   const { repeats, gain } = state;
   if (repeats === null || gain === null) return "go on";
-  return gain <= littleGain(state.patches) && repeats.good >= stopLimits.repeats && repeats.good === repeats.burned
-    ? "recommend"
-    : "go on";
+  return gain <= littleGain(state.patches) && isProven(repeats) ? "recommend" : "go on";
 }

@@ -1,4 +1,3 @@
-import { lensOf } from "#beam";
 import { calibrate, type Posterior } from "#calibration";
 import type {
   DriftSpread,
@@ -19,19 +18,14 @@ import {
   chooseFastest,
   choiceAt,
   choiceTable,
-  chosenWords,
-  edgeRoom,
-  isProven,
   likeliest,
-  marginFrom,
   nextPicks,
   nothingFoundWords,
   pickWords,
+  productionDrift,
   rayTruth,
   repeatsAmong,
-  roomWords,
   sameSetting,
-  spreadOver,
   stopVerdict,
   stopWords,
   truthDraws,
@@ -40,9 +34,9 @@ import { controlPlot, type MapAxes } from "./control-plot.ts";
 import { type EdgeBook, edgeBook } from "./edge-book.ts";
 import { checkFit } from "./fit-checks.ts";
 import { learntProperties, learntShifts, pinnedNumbers } from "./learnt.ts";
-import { linkNotes } from "./link-note.ts";
 import { createPartModel, type PartModel } from "./part-model.ts";
 import { carried } from "./beliefs.ts";
+import { recommendationOf } from "./recommendation.ts";
 import { powerOn, readTrial, type TrialEvidenceRead } from "./trial-evidence.ts";
 import { windowPlot } from "./window-plot.ts";
 
@@ -51,9 +45,6 @@ export const EVIDENCE_DRAWS = 128;
 const EVIDENCE_FACTOR = 2;
 /** Settings looked at beside those burned. */
 export const EVIDENCE_RAYS = 48;
-
-/** What drifts from hour to hour in production, standard deviations: common practice, no source. */
-export const productionDrift: DriftSpread = { power: 0.02, spot: 0.02, speed: 0.01, thickness: 0.05 };
 
 export interface EvaluateOptions {
   readonly seed: number;
@@ -248,42 +239,6 @@ function stopOf(
   const state = { patches: read.patches.length, bestShare, repeats, gain: batch.gain };
   const verdict = stopVerdict(state);
   return { verdict, expectedGain: batch.gain, bestShare, words: stopWords(state, verdict, confidence) };
-}
-
-function recommendationOf(
-  setup: LaserSetup,
-  book: EdgeBook,
-  posterior: Posterior,
-  choice: Choice,
-  drift: DriftSpread,
-  repeatsOf: (setting: Setting) => { readonly burned: number; readonly good: number },
-): { readonly recommended: Recommendation; readonly notes: readonly string[] } {
-  const { setting } = choice;
-  const repeats = repeatsOf(setting);
-  const proven = isProven(repeats);
-  const ray = book.rays[choice.family] ?? book.solve(setting, false);
-  const truth = rayTruth(truthDraws(posterior), ray, drift);
-  const x = powerOn(setup, ray, setting);
-  const room = edgeRoom(truth, x);
-  const both = spreadOver(truth, x);
-  const lens = lensOf(setup, setting.lens);
-  // In focus the spot grows with the square of the distance: 1 % at √0.02 of the Rayleigh length.
-  const perCentSpot = setting.defocus === 0 ? lens.rayleighLength * Math.sqrt(0.02) : null;
-  const recommended: Recommendation = {
-    setting,
-    probabilityClean: choice.clean,
-    probabilityUndamaged: choice.undamaged,
-    probabilityBoth: both.mean,
-    probabilityBothLow: both.low,
-    probabilityBothHigh: both.high,
-    margin: marginFrom(room),
-    areaRate: choice.areaRate,
-    repeats: repeats.burned,
-    repeatsGood: repeats.good,
-    proven,
-    words: [...chosenWords(choice, repeats, proven, drift), ...roomWords(truth, room, perCentSpot)],
-  };
-  return { recommended, notes: linkNotes(truth, x, repeats) };
 }
 
 function mapOf(

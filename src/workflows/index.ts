@@ -19,7 +19,6 @@ export {
   EVIDENCE_DRAWS,
   EVIDENCE_RAYS,
   evidenceModel,
-  productionDrift,
   trialBook,
 } from "./evaluate-window.ts";
 export { controlPlot, type ControlPlotOptions, type MapAxes } from "./control-plot.ts";

@@ -1,4 +1,4 @@
-import { allParticles, isRest, type Posterior, shiftNames } from "#calibration";
+import { allParticles, type Posterior, shiftNames, shiftShapes } from "#calibration";
 import type { Ray } from "#edges";
 import { coordinateNames } from "#library";
 import { mean, normalQuantile, quantile, standardDeviation, weightedQuantile } from "#numerics";
@@ -79,7 +79,7 @@ export function learntShifts(posterior: Posterior): LearntNumber[] {
   const { phi, count } = allParticles(posterior);
   const { size } = posterior.layout;
   return shiftNames.flatMap((name, k) => {
-    if (isRest(name)) return [];
+    if (shiftShapes[k]!.rest) return [];
     const values = Float64Array.from({ length: count }, (_, m) => phi[m * size + k]!);
     const m = posterior.prior.mean[k]!;
     const s = posterior.prior.spread[k]!;

@@ -1,9 +1,9 @@
 import { calibrate } from "#calibration";
 import type { LaserSetup, Setting } from "#terms";
-import { choiceTable, nextPicks, rehearse, type TrialForecast, truthDraws } from "#window";
+import { choiceTable, nextPicks, productionDrift, rehearse, type TrialForecast, truthDraws } from "#window";
 import { carried } from "./beliefs.ts";
 import { type EdgeBook, edgeBook } from "./edge-book.ts";
-import { EVIDENCE_RAYS, evidenceModel, productionDrift } from "./evaluate-window.ts";
+import { EVIDENCE_RAYS, evidenceModel } from "./evaluate-window.ts";
 import type { PartModel } from "./part-model.ts";
 
 export interface PriorPlanOptions {

@@ -12,13 +12,14 @@ import {
   likeliest,
   nextPicks,
   perHundred,
+  productionDrift,
   rayTruth,
   sameSetting,
   type TruthDraws,
   truthDraws,
 } from "#window";
 import { edgeBook } from "./edge-book.ts";
-import { type Evaluation, EVIDENCE_RAYS, productionDrift } from "./evaluate-window.ts";
+import { type Evaluation, EVIDENCE_RAYS } from "./evaluate-window.ts";
 
 export interface TransferOptions {
   readonly seed: number;

@@ -1,4 +1,4 @@
-import { type PatchEvidence, quickNormal, referenceOf, shiftShapes } from "#calibration";
+import { type PatchEvidence, quickNormal, referenceOf, type ShiftShape, shiftShapes } from "#calibration";
 import { createRandom, normalCdf } from "#numerics";
 import { describe, expect, it } from "vitest";
 import { classChances, logLikelihood } from "../../src/calibration/likelihood.ts";
@@ -11,7 +11,7 @@ const spreads = {
   damage: shiftShapes.filter((s) => s.edge === "damage").map((s) => s.spread),
 };
 
-const isRest = (s: { readonly name: string }) => s.name.includes("rest");
+const isRest = (s: ShiftShape) => s.rest === true;
 const restOf = (p: PatchEvidence) => {
   const values = (edge: string) =>
     shiftShapes

@@ -24,7 +24,7 @@ describe("the likelihood laid out for speed", () => {
   const weigher = new Weigher(problem);
   const shifts = new Float64Array(240);
   const weigh = (version: number, phi: Float64Array, first = 0, last = 120) => {
-    weigher.shifts(phi, 0, shifts, 0);
+    weigher.shifts(phi, 0, shifts);
     weigher.noise(phi, 0);
     return weigher.weigh(version, shifts, 0, first, last);
   };
@@ -49,7 +49,7 @@ describe("the likelihood laid out for speed", () => {
     const of = new Weigher(mixed);
     for (let round = 0; round < 10; round++) {
       const phi = row();
-      of.shifts(phi, 0, shifts, 0);
+      of.shifts(phi, 0, shifts);
       of.noise(phi, 0);
       expect(of.weigh(2, shifts, 0, 0, 120) / logLikelihood(mixed, 2, phi, 0)).toBeCloseTo(1, 9);
     }
@@ -61,7 +61,7 @@ describe("the likelihood laid out for speed", () => {
     phi[0] = 8;
     const against = patches.map((p) => ({ ...p, residue: residues[0]!, metal: metals[2]!, x: -3 }));
     const far = new Weigher(problemFor(against, 6));
-    far.shifts(phi, 0, shifts, 0);
+    far.shifts(phi, 0, shifts);
     far.noise(phi, 0);
     const found = far.weigh(0, shifts, 0, 0, 120);
     expect(found).toBeLessThan(-900);
@@ -78,9 +78,9 @@ describe("the likelihood laid out for speed", () => {
     damageLikeness[4]!.forEach((v, k) => {
       moved[layout.damage + k]! -= v - damageLikeness[1]![k]!;
     });
-    weigher.shifts(moved, 0, shifts, 0);
+    weigher.shifts(moved, 0, shifts);
     const before = new Float64Array(240);
-    weigher.shifts(phi, 0, before, 0);
+    weigher.shifts(phi, 0, before);
     const like = [weigher.likeness(1), weigher.likeness(4)] as const;
     for (let i = 0; i < 240; i++) expect(shifts[i]!).toBeCloseTo(before[i]! - (like[1][i]! - like[0][i]!), 10);
   });

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import {
+  adjugate3,
   cholesky,
   choleskyInverse,
   choleskyLogDeterminant,
@@ -7,6 +8,7 @@ import {
   dot,
   fromRows,
   identity,
+  type Matrix3,
   multiply,
   multiplyVector,
   NumericalError,
@@ -288,5 +290,19 @@ describe("tridiagonal systems", () => {
         Float64Array.from(rhs),
       );
     expect(run).toThrow(NumericalError);
+  });
+});
+
+describe("the adjugate of a 3 × 3 matrix", () => {
+  // Worked by hand: cofactors of [[2, 0, 1], [1, 3, −1], [0, 5, 4]], determinant 2·17 + 1·5 = 39.
+  const m: Matrix3 = [2, 0, 1, 1, 3, -1, 0, 5, 4];
+
+  it("is what cofactors by hand come to", () => {
+    expect(adjugate3(m)).toEqual({ adjugate: [17, 5, -3, -4, 8, 3, 5, -10, 6], determinant: 39 });
+  });
+
+  it("times the matrix is the determinant times the identity", () => {
+    const product = multiply(Float64Array.from(m), Float64Array.from(adjugate3(m).adjugate), 3, 3, 3);
+    expect([...product]).toEqual([39, 0, 0, 0, 39, 0, 0, 0, 39]);
   });
 });

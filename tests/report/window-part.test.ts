@@ -1,6 +1,6 @@
-import { buildReport, driftSentence, learntRows, type ReportInput, stopHeadlines, usualDrift } from "#report";
+import { buildReport, driftSentence, learntRows, type ReportInput, stopHeadlines } from "#report";
 import type { PlannedPatch, WindowResult } from "#terms";
-import { productionDrift } from "#workflows";
+import { productionDrift } from "#window";
 import { describe, expect, it } from "vitest";
 import { answer, reportInput } from "./fixture.ts";
 import { windowResult } from "./fixture-trial.ts";
@@ -63,10 +63,6 @@ describe("window of a trial in the report", () => {
     expect(texts(windowResult, { drift: wide }).join(" ")).toContain(
       "±6 % power, ±3 % spot, ±2 % speed and ±20 % layer",
     );
-  });
-
-  it("takes for the usual drift what windows are worked out with", () => {
-    expect(usualDrift).toEqual(productionDrift);
   });
 
   it("says how the fit was checked, and nothing of it twice", () => {

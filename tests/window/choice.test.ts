@@ -206,7 +206,7 @@ describe("the next patches", () => {
       ),
       choice(5, ones),
     );
-    const run = (n: number, good: number, repeatsWanted?: number) =>
+    const run = (n: number, good: number) =>
       nextPicks({
         table: little,
         patches: 12,
@@ -214,13 +214,12 @@ describe("the next patches", () => {
         choice: chosen,
         repeats: () => ({ burned: good, good }),
         burned: (s) => s === chosen.setting,
-        ...(repeatsWanted === undefined ? {} : { repeatsWanted }),
       });
     expect(run(4, 0).gain).toBeCloseTo(0.05, 12);
     expect(run(4, 0).picks.map((p) => p.why)).toEqual(["repeat", "repeat", "repeat", "faster"]);
     expect(run(2, 0).picks.map((p) => p.why)).toEqual(["repeat", "repeat"]);
-    expect(run(2, 2, 2).picks.map((p) => p.why)).toEqual(["faster", "likely"]);
-    expect(run(3, 1, 2).picks.map((p) => p.choice.areaRate)).toEqual([10, 11, 5]);
+    expect(run(2, 3).picks.map((p) => p.why)).toEqual(["faster", "likely"]);
+    expect(run(3, 2).picks.map((p) => p.choice.areaRate)).toEqual([10, 11, 5]);
   });
 
   it("leave out what was burned, end where nothing is left, and spread where no version has hope", () => {

@@ -31,7 +31,7 @@ describe("when a trial may stop", () => {
   });
 
   it("has the limits that the study was run with", () => {
-    expect(stopLimits).toEqual({ patches: 12, repeats: 3, nothing: 0.08, nothingPatches: 16 });
+    expect(stopLimits).toEqual({ patches: 12, nothing: 0.08, nothingPatches: 16 });
     expect(littleGain(12)).toBe(0.3);
   });
 });

@@ -17,12 +17,11 @@ import {
   featureReader,
   planTrial,
   predict,
-  productionDrift,
   surveySetup,
   surveySetups,
   triage,
 } from "#workflows";
-import { chanceAt, rayTruth, truthDraws } from "#window";
+import { chanceAt, rayTruth, truthDraws, productionDrift } from "#window";
 
 const root = new URL("../..", import.meta.url).pathname;
 const library = createLibrary([]);

@@ -4,8 +4,8 @@ import { beamState } from "#beam";
 import { parseEnquiry, parseOutcomesCsv, parseTrial } from "#contract";
 import { createLibrary } from "#library";
 import type { LaserSetup, Setting, Trial } from "#terms";
-import { chanceAt, rayTruth, truthDraws } from "#window";
-import { controlPlot, createPartModel, type Evaluation, evaluateTrial, productionDrift } from "#workflows";
+import { chanceAt, rayTruth, truthDraws, productionDrift } from "#window";
+import { controlPlot, createPartModel, type Evaluation, evaluateTrial } from "#workflows";
 
 const example = (name: string) => readFileSync(new URL(`../../examples/${name}`, import.meta.url), "utf8");
 const library = createLibrary([]);

@@ -6,7 +6,7 @@ import type { Ray } from "#edges";
 import type { LaserSetup, PartEnquiry, Setting } from "#terms";
 import { factorsAround, gridSettings, latinHypercube, settingAt, writeFactor } from "#trial";
 import { InvalidInput } from "#units";
-import { type Choice, choiceTable, sameSetting, truthDraws } from "#window";
+import { type Choice, choiceTable, sameSetting, truthDraws, productionDrift } from "#window";
 import {
   createPartModel,
   type EdgeBook,
@@ -15,7 +15,6 @@ import {
   EVIDENCE_RAYS,
   fullPower,
   MODEL_VERSION,
-  productionDrift,
 } from "#workflows";
 
 /** A setting to burn: which ray, at what power. */

@@ -1,7 +1,7 @@
-import { NumericalError, symmetricEigen } from "#numerics";
+import { adjugate3, type Matrix3, NumericalError, symmetricEigen } from "#numerics";
 
 /** Nine entries, row by row: (x, y, 1) goes to (h0·x + h1·y + h2, h3·x + h4·y + h5) / (h6·x + h7·y + h8). */
-export type Homography = readonly [number, number, number, number, number, number, number, number, number];
+export type Homography = Matrix3;
 
 type Pair = readonly [number, number];
 
@@ -23,22 +23,10 @@ export function compose(a: Homography, b: Homography): Homography {
 
 /** Inverse of a homography up to scale (its adjugate). Errors: NumericalError when it maps the plane onto a line. */
 export function invertHomography(h: Homography): Homography {
-  const [a, b, c, d, e, f, g, k, l] = h;
-  const out: Homography = [
-    e * l - f * k,
-    c * k - b * l,
-    b * f - c * e,
-    f * g - d * l,
-    a * l - c * g,
-    c * d - a * f,
-    d * k - e * g,
-    b * g - a * k,
-    a * e - b * d,
-  ];
-  const determinant = a * out[0] + b * out[3] + c * out[6];
+  const { adjugate, determinant } = adjugate3(h);
   const size = Math.hypot(...h);
   if (!(Math.abs(determinant) > 1e-14 * size ** 3)) throw new NumericalError("homography: the plane is seen edge-on");
-  return out;
+  return adjugate;
 }
 
 /** Moves points to their centre and to a mean distance √2 from it, so that no entry of the equations outweighs another. */

@@ -73,6 +73,7 @@ function stations(picture: LightPicture, edge: Edge, half: number): Station[] {
     const at = crossing(picture, edge.start.u + along * edge.du, edge.start.v + along * edge.dv, edge, half);
     if (at !== null) found.push({ along, ...at });
   }
+  if (found.length < count / 2) return [];
   const usual = median(found.map((s) => s.light - s.dark));
   const kept = found.filter((s) => s.light - s.dark > usual / 2);
   return kept.length >= count / 2 ? kept : [];

@@ -1,5 +1,6 @@
 import { outcomeState, pageTheme, windowMapSvg } from "#drawing";
-import { driftSentence, usualDrift } from "#report";
+import { driftSentence } from "#report";
+import { productionDrift } from "#window";
 import type { Acceptance, Outcome, WindowResult } from "#terms";
 import type { WindowAnswer } from "../../live/protocol.ts";
 import { SvgPicture } from "../../show/svg-picture.tsx";
@@ -44,7 +45,7 @@ function WindowMapFigure({ window, outcomes, acceptance }: Omit<Props, "answer">
         label={words.window.mapOf}
         size="full"
       />
-      <figcaption className="small quiet">{driftSentence(usualDrift)}</figcaption>
+      <figcaption className="small quiet">{driftSentence(productionDrift)}</figcaption>
     </figure>
   );
 }
