@@ -119,6 +119,14 @@ export interface Chance {
   both: number;
 }
 
+/** How far a power of exp(x) of the ray's lies above the edge of cleaning in version `s`, in deviations of its drift. */
+export const aboveClean = (truth: RayTruth, x: number, s: number): number =>
+  (x - truth.clean[s]! - truth.cleanSlope[s]! * x) / truth.cleanDrift;
+
+/** How far it lies below the edge of harm, likewise. */
+export const belowDamage = (truth: RayTruth, x: number, s: number): number =>
+  (truth.damage[s]! + truth.damageSlope[s]! * x - x) / truth.damageDrift;
+
 /**
  * Chance that a production patch is clean, undamaged, and both, in version `s`, its power at exp(x) of the ray's.
  *
@@ -127,8 +135,8 @@ export interface Chance {
  * Units: 1. Range: any x. Errors: none. Source: Fréchet's bound.
  */
 export function chanceAt(truth: RayTruth, x: number, s: number, out: Chance): void {
-  const clean = quickNormal((x - truth.clean[s]! - truth.cleanSlope[s]! * x) / truth.cleanDrift);
-  const undamaged = quickNormal((truth.damage[s]! + truth.damageSlope[s]! * x - x) / truth.damageDrift);
+  const clean = quickNormal(aboveClean(truth, x, s));
+  const undamaged = quickNormal(belowDamage(truth, x, s));
   out.clean = clean;
   out.undamaged = undamaged;
   out.both = Math.max(0, clean + undamaged - 1);

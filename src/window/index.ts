@@ -3,6 +3,8 @@ export { type Batch, type BatchInput, type BatchPick, littleGain, nextPicks } fr
 export {
   type Chance,
   CHANCE_DRAWS,
+  aboveClean,
+  belowDamage,
   chanceAt,
   type RayTruth,
   rayTruth,

@@ -1,5 +1,5 @@
 import { formatNumber } from "#units";
-import { cleanSitesFor, linkSensitivity, type RayTruth, type Repeats } from "#window";
+import { aboveClean, belowDamage, cleanSitesFor, linkSensitivity, type RayTruth, type Repeats } from "#window";
 
 /** The share of failures that a customer is most often told of, and how sure the claim is to be. */
 const CLAIMED = 0.01;
@@ -15,10 +15,9 @@ const CONFIDENCE = 0.95;
  * `cleanSitesFor`.
  */
 export function linkNotes(truth: RayTruth, x: number, repeats: Repeats): string[] {
-  const { clean, cleanSlope, cleanDrift, damage, damageSlope, damageDrift } = truth;
   const sure = (mean: number) => ({ mean, deviation: 0 });
-  const residue = linkSensitivity(Array.from(clean, (c, s) => sure((x - c - cleanSlope[s]! * x) / cleanDrift)));
-  const harm = linkSensitivity(Array.from(damage, (d, s) => sure((d + damageSlope[s]! * x - x) / damageDrift)));
+  const residue = linkSensitivity(Array.from(truth.clean, (_, s) => sure(aboveClean(truth, x, s))));
+  const harm = linkSensitivity(Array.from(truth.damage, (_, s) => sure(belowDamage(truth, x, s))));
   const failing = (link: "probit" | "slowTail" | "fastTail") => Math.min(1, residue[link] + harm[link]);
   const others = [failing("fastTail"), failing("slowTail")].map((p) => 100 * (failing("probit") - p));
   return [

@@ -44,6 +44,8 @@ describe("the note on the curve behind a chance", () => {
     // clean edge at x = 0.05·z higher power once its slope of ½ is counted: z stays as it was
     const sloped = { ...truthAt([0], [FAR]), cleanSlope: Float64Array.of(0.5) };
     expect(linkNotes(sloped, 2 * 0.05 * 2.3263479, once)[0]).toContain("3.7 in 100 fewer to 1 more");
+    const harmed = { ...truthAt([FAR], [0]), damageSlope: Float64Array.of(0.5) };
+    expect(linkNotes(harmed, -2 * 0.05 * 2.3263479, once)[0]).toContain("3.7 in 100 fewer to 1 more");
   });
 
   it("names the patches that a claim of 1 in 100 takes, where the recommendation does not", () => {
