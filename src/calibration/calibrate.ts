@@ -3,7 +3,8 @@ import type { SourceKind } from "#terms";
 import { invalid, requireInRange, requireInteger } from "#units";
 import type { PatchEvidence } from "./evidence.ts";
 import { effectPriors, layoutOf, type Layout, type Problem, problemOf } from "./likelihood.ts";
-import { type Island, noLessons, priorIsland, type ShiftPrior, temper, widened } from "./particles.ts";
+import type { Island, ShiftPrior } from "./island.ts";
+import { noLessons, priorIsland, temper, widened } from "./particles.ts";
 import { shiftShapes } from "./shapes.ts";
 
 export interface CalibrateInput {

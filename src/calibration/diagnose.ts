@@ -1,6 +1,6 @@
 import { mean, variance } from "#numerics";
 import type { Posterior } from "./calibrate.ts";
-import type { Island } from "./particles.ts";
+import type { Island } from "./island.ts";
 import { shiftNames } from "./shapes.ts";
 
 /** How well the islands of a posterior agree on one number. */

@@ -8,7 +8,7 @@ export {
 } from "./evidence.ts";
 export { posteriorChecks, type PosteriorChecks } from "./diagnose.ts";
 export { effectPriors, type Layout } from "./likelihood.ts";
-export type { Island } from "./particles.ts";
+export type { Island } from "./island.ts";
 export {
   type LeftOutPatch,
   type PredictedCount,

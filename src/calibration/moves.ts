@@ -1,7 +1,7 @@
 import type { RandomStream } from "#numerics";
 import { fastNormals } from "./fast-normals.ts";
 import type { Layout, Problem } from "./likelihood.ts";
-import type { Island, ShiftPrior, TemperOptions } from "./particles.ts";
+import type { Island, ShiftPrior, TemperOptions } from "./island.ts";
 import type { Weigher } from "./weigher.ts";
 
 interface Moved {

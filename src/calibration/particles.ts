@@ -1,23 +1,9 @@
 import type { RandomStream } from "#numerics";
 import { fastNormals } from "./fast-normals.ts";
 import type { Layout, Problem } from "./likelihood.ts";
+import type { Island, ShiftPrior, TemperOptions } from "./island.ts";
 import { moveAll } from "./moves.ts";
 import { Weigher } from "./weigher.ts";
-
-/** Versions of the truth: each a version of the physics with its shifts, scatters and effects. */
-export interface Island {
-  readonly count: number;
-  /** which version of the physics */
-  readonly draw: Int32Array;
-  /** rows of standard normal coordinates, see `Layout` */
-  readonly phi: Float64Array;
-}
-
-/** Prior of the shifts where an earlier job taught something: standard normal coordinates by place. */
-export interface ShiftPrior {
-  readonly mean: Float64Array;
-  readonly spread: Float64Array;
-}
 
 export function noLessons(size: number): ShiftPrior {
   return { mean: new Float64Array(size), spread: new Float64Array(size).fill(1) };
@@ -59,14 +45,6 @@ export function widened(island: Island, from: Layout, to: Layout, random: Random
 
 const ESS_SHARE = 0.5;
 const STAGES_MAX = 60;
-
-export interface TemperOptions {
-  /** patches that the particles know already; the rest is new */
-  readonly known: number;
-  readonly moves: number;
-  /** particles to end with; the start may have more, so that a narrow posterior finds its first ones */
-  readonly count: number;
-}
 
 /**
  * Brings the new patches of a problem in by tempering: weights L^(Δβ), Δβ such that the effective number stays at half,
