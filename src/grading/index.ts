@@ -22,6 +22,7 @@ export { labFromSrgb, linearFromSrgb } from "./lab-from-srgb.ts";
 export { protectionRating, rustGradeD610 } from "./rust-grade.ts";
 export * from "./reading/index.ts";
 export * from "./geometry/index.ts";
+export * from "./coupon/index.ts";
 export type { Gate } from "./gate.ts";
 export type { FrameLayout, FrameMarker, GreyStep, Photo } from "./frame.ts";
 export {

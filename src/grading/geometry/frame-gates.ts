@@ -60,13 +60,19 @@ export const noPose: Gate = {
     "for this coupon.",
 };
 
+/** Markers show and the coupon between them does not. */
+export const outOfView: Gate = {
+  gate: "out of view",
+  sentence: "The markers are in the photograph and the coupon is not: move the camera until the patches show.",
+};
+
 export interface FrameFigures {
   /** px */
   readonly residual: number;
   readonly pixelsPerMm: number;
   /** m, from 10 % to 90 %; null where no edge was clear */
   readonly edgeWidth: number | null;
-  /** m, worst over the corners of the coupon */
+  /** m, worst over the part of the coupon that shows */
   readonly spread: number;
 }
 

@@ -2,12 +2,12 @@ import { median } from "#numerics";
 import type { FrameLayout, Photo } from "../frame.ts";
 import type { Gate } from "../gate.ts";
 import { agreeOnPose, type Consensus, markersNeeded } from "./consensus.ts";
-import type { FindMarkers, FoundMarker } from "./found-marker.ts";
-import { noPose, otherPlan, poseGates, tooFewMarkers, twoCoupons } from "./frame-gates.ts";
+import type { FindMarkers, FoundMarker, PlatePoint } from "./found-marker.ts";
+import { noPose, otherPlan, outOfView, poseGates, tooFewMarkers, twoCoupons } from "./frame-gates.ts";
 import { type Decode, lightPicture } from "./light-picture.ts";
 import { type Pose, slopesAt } from "./pose.ts";
 import type { RefinedMarker } from "./refine-marker.ts";
-import { refineAll, searchIn, searchMissing, searchShrink } from "./search.ts";
+import { coarseMarkers, refineAll, searchIn, searchMissing, searchShrink } from "./search.ts";
 
 /** The frame as a photograph shows it. */
 export interface FrameView {
@@ -24,7 +24,7 @@ export interface FrameView {
   readonly tilt: number;
   /** m between 10 % and 90 % in linear light, across the more blurred direction; null where no edge was clear */
   readonly edgeWidth: number | null;
-  /** m, standard error of a place, worst over the corners of the coupon */
+  /** m, standard error of a place, worst over the part of the coupon that shows */
   readonly spread: number;
 }
 
@@ -34,20 +34,32 @@ export interface FrameLook {
   readonly gates: readonly Gate[];
 }
 
+export interface LocateOptions {
+  /** what the first search found (`coarseMarkers`), where it was done already */
+  readonly found?: readonly FoundMarker[];
+  /** light of a code, for tests only */
+  readonly decode?: Decode;
+}
+
 /** share of the usual side below which something that looks like a marker is none of a second frame */
 const likeOurs = 0.5;
 
 /**
  * Finds a coupon's frame in a photograph: markers, corners refined in linear light, wrong ones thrown out, pose with one
  * radial term, scale, tilt and blur. Only planned markers enter the pose.
- * decode: light of a code, for tests only. Errors: none of the photograph's making; reasons not to grade are returned.
+ * A part of the plate is judged by the part that shows. Errors: none of the photograph's making; reasons not to grade are returned.
  */
-export function locateFrame(photo: Photo, layout: FrameLayout, findMarkers: FindMarkers, decode?: Decode): FrameLook {
-  const picture = lightPicture(photo, decode);
+export function locateFrame(
+  photo: Photo,
+  layout: FrameLayout,
+  findMarkers: FindMarkers,
+  options: LocateOptions = {},
+): FrameLook {
+  const picture = lightPicture(photo, options.decode);
   const planned = new Set(layout.markers.map(({ id }) => id));
   const shrink = searchShrink(photo);
   const ours = (all: readonly FoundMarker[]): FoundMarker[] => all.filter(({ id }) => planned.has(id));
-  let found = searchIn(photo, findMarkers, shrink);
+  let found = options.found ?? coarseMarkers(photo, findMarkers);
   let markers = refineAll(picture, ours(found));
   if (markers.length < markersNeeded && shrink > 1) {
     found = [...searchIn(photo, findMarkers, 1), ...found];
@@ -98,8 +110,8 @@ function secondFrame(markers: readonly RefinedMarker[], foreign: readonly Refine
 }
 
 function judge({ pose, used, thrownOut }: Consensus, layout: FrameLayout, photo: Photo, missing: number[]): FrameLook {
-  const { couponWidth, couponHeight } = layout;
-  const corners = [0, couponWidth].flatMap((x) => [0, couponHeight].map((y) => ({ x, y })));
+  const corners = shownPlaces(pose, layout, photo);
+  if (corners.length === 0) return { view: null, gates: [outOfView] };
   const scales = corners.map((at) => {
     const [a, b, c, d] = slopesAt(pose, at);
     return Math.sqrt(Math.abs(a * d - b * c)) / 1000;
@@ -119,6 +131,20 @@ function judge({ pose, used, thrownOut }: Consensus, layout: FrameLayout, photo:
     ...figures,
   };
   return { view, gates: poseGates(figures) };
+}
+
+/** parts each way that the coupon is looked for in */
+const parts = 8;
+
+/** Places of a grid over the coupon, its corners included, that the picture shows: all of them unless it is a close-up. */
+function shownPlaces(pose: Pose, { couponWidth, couponHeight }: FrameLayout, photo: Photo): PlatePoint[] {
+  const steps = Array.from({ length: parts + 1 }, (_, k) => k / parts);
+  return steps
+    .flatMap((i) => steps.map((j) => ({ x: i * couponWidth, y: j * couponHeight })))
+    .filter(({ x, y }) => {
+      const { u, v } = pose.toPixel(x, y);
+      return u >= 0 && v >= 0 && u <= photo.width && v <= photo.height;
+    });
 }
 
 /** Upper and lower sides tell blur along y, left and right ones along x; the middle of each, the larger of the two. */

@@ -25,6 +25,11 @@ export function searchIn(photo: Photo, findMarkers: FindMarkers, shrink: number,
   }));
 }
 
+/** The first search: the whole photo, shrunk. */
+export function coarseMarkers(photo: Photo, findMarkers: FindMarkers): FoundMarker[] {
+  return searchIn(photo, findMarkers, searchShrink(photo));
+}
+
 /** Refines what was found and keeps each printed marker once, though two searches may have met it. */
 export function refineAll(picture: LightPicture, found: readonly FoundMarker[]): RefinedMarker[] {
   const kept: RefinedMarker[] = [];

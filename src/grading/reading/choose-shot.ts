@@ -1,7 +1,7 @@
 import { invalid } from "#units";
 import type { Gate } from "../gate.ts";
 import { lightnessOfLuminance, luminanceWeights } from "../colour-space.ts";
-import { clippedGate, shadowGate, spreadFlag } from "./reading-gates.ts";
+import { clippedGate, readingLimits, shadowGate, spreadFlag } from "./reading-gates.ts";
 import { innerView, type PatchView } from "./view.ts";
 
 /** One patch as one photograph shows it. */
@@ -26,6 +26,8 @@ export interface ShotChoice {
   readonly next: PatchShot | null;
   /** L* between the two; null without */
   readonly spread: number | null;
+  /** of those as dark as it to 2 L*, itself among them, the one that shows the most pixels per mm; null without any */
+  readonly finest: PatchShot | null;
   /** why photographs were left out */
   readonly out: readonly (Gate & { readonly photo: string })[];
   readonly flag: Gate | null;
@@ -59,8 +61,12 @@ export function chooseShot(patch: number, shots: readonly PatchShot[]): ShotChoi
     .map((shot) => ({ shot, luminance: meanLuminance(shot.view) }))
     .sort((a, b) => a.luminance - b.luminance);
   const [first, second] = ordered;
-  if (first === undefined) return { shot: null, next: null, spread: null, out, flag: null };
+  if (first === undefined) return { shot: null, next: null, spread: null, finest: null, out, flag: null };
   const spread =
     second === undefined ? null : lightnessOfLuminance(second.luminance) - lightnessOfLuminance(first.luminance);
-  return { shot: first.shot, next: second?.shot ?? null, spread, out, flag: spreadFlag(patch, spread) };
+  const darkest = lightnessOfLuminance(first.luminance);
+  const finest = ordered
+    .filter(({ luminance }) => lightnessOfLuminance(luminance) - darkest <= readingLimits.spread)
+    .reduce((best, one) => (one.shot.view.pixelsPerMm > best.shot.view.pixelsPerMm ? one : best)).shot;
+  return { shot: first.shot, next: second?.shot ?? null, spread, finest, out, flag: spreadFlag(patch, spread) };
 }

@@ -1,3 +1,4 @@
+import { InvalidInput } from "#units";
 import { labFromLinear } from "../colour-space.ts";
 import type { Gate } from "../gate.ts";
 import { barePart } from "./bare-part.ts";
@@ -9,7 +10,7 @@ import type { PatchReading } from "./patch-reading.ts";
 import { differenceGate } from "./reading-gates.ts";
 import { type Reference, referenceDifference } from "./reference.ts";
 import { type Residue, residueOf } from "./residue.ts";
-import { streaksOf } from "./streaks.ts";
+import { type Streaks, streaksOf } from "./streaks.ts";
 import { tintOf } from "./tint.ts";
 import { bareScatter, unmix } from "./unmix.ts";
 import { innerView, type PatchView } from "./view.ts";
@@ -63,13 +64,13 @@ function residueFrom(inner: PatchView, next: PatchView | null, { bare, coat }: C
  */
 export function readPatch(patch: number, shots: readonly PatchShot[], references: CouponReferences): PatchReading {
   const { bare, coat, bareMelt, absolute } = references;
-  const { shot, next, spread, out, flag } = chooseShot(patch, shots);
+  const { shot, next, spread, finest, out, flag } = chooseShot(patch, shots);
   const refusals: Gate[] = [];
   const different = differenceGate(referenceDifference(bare, coat));
   if (different !== null) refusals.push(different);
   if (shot === null) {
     const unfit = [...new Map(out.map(({ gate, sentence }) => [gate, { gate, sentence }])).values()];
-    return { ...empty(patch, absolute, bareMelt), refusals: [...refusals, ...unfit] };
+    return { ...unreadPatch(patch, [...refusals, ...unfit]), absolute, referenceMelt: bareMelt };
   }
   const inner = innerView(shot.view);
   const lab = labFromLinear(meanColour(inner));
@@ -86,11 +87,10 @@ export function readPatch(patch: number, shots: readonly PatchShot[], references
     referenceMelt: bareMelt,
     photoSpread: spread,
   };
+  // Lines show best from nearest, whichever photograph the rest is read from.
+  const near = finest === null || finest === shot ? inner : innerView(finest.view);
   // Without a line from bare to coated no pixel can be told to be either.
-  if (different !== null) {
-    const streaks = wide(inner) ? streaksOf(inner) : null;
-    return { ...empty(patch, absolute, bareMelt), ...common, streaks };
-  }
+  if (different !== null) return { ...unreadPatch(patch, refusals), ...common, streaks: streaksIn(near) };
   const u = unmix(inner, bare, coat);
   const close = next !== null && spread! <= DOUBT_UP_TO ? next.view : null;
   const part = barePart(inner, u);
@@ -102,25 +102,35 @@ export function readPatch(patch: number, shots: readonly PatchShot[], references
     melt,
     tint: part === null ? null : tintOf(part, bare, coat),
     raggedness,
-    streaks: wide(inner) ? streaksOf(inner, u) : null,
+    streaks: streaksIn(near, near === inner ? u : unmix(near, bare, coat)),
   };
 }
 
-const wide = ({ width, height }: PatchView): boolean => Math.min(width, height) >= STREAK_PIXELS;
-
-const empty = (patch: number, absolute: boolean, referenceMelt: number): PatchReading => ({
+/** A patch that nothing was read from, with the reasons: not settled, which never means clean. */
+export const unreadPatch = (patch: number, refusals: readonly Gate[]): PatchReading => ({
   patch,
   photo: null,
-  refusals: [],
+  refusals,
   flags: [],
   residue: null,
   lab: null,
   lightness: null,
-  absolute,
+  absolute: false,
   melt: null,
-  referenceMelt,
+  referenceMelt: 0,
   tint: null,
   raggedness: null,
   streaks: null,
   photoSpread: null,
 });
+
+/** Streaks of a view, or null where it is too small or too blurred to tell any. */
+function streaksIn(view: PatchView, u?: Float32Array): Streaks | null {
+  if (Math.min(view.width, view.height) < STREAK_PIXELS) return null;
+  try {
+    return streaksOf(view, u);
+  } catch (error) {
+    if (error instanceof InvalidInput) return null;
+    throw error;
+  }
+}

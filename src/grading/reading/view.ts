@@ -1,4 +1,4 @@
-import { invalid, requirePositive } from "#units";
+import { fromSI, invalid, requirePositive } from "#units";
 import type { ColourSpace } from "../colour-space.ts";
 
 /**
@@ -61,12 +61,26 @@ export function requireView(view: PatchView): PatchView {
 /** mm along each edge that count as rim, not as patch (docs/nomenclature.md, residueFraction). */
 const RIM_MM = 1;
 
+/** px each way inside the rim of a patch that is read, at least. */
+const LEAST_INNER = 8;
+
+/** Whether a patch (m) shows enough of itself inside its rim at a scale (px/mm) to be read. */
+export function readable(patch: { readonly width: number; readonly height: number }, pixelsPerMm: number): boolean {
+  const [across, up] = [patch.width, patch.height].map((side) => Math.round(fromSI(side, "mm") * pixelsPerMm));
+  return Math.min(across!, up!) - 2 * Math.round(RIM_MM * pixelsPerMm) >= LEAST_INNER;
+}
+
 /** Columns and rows of the patch without its margin and rim: from inclusive, to exclusive. Throws InvalidInput. */
 function innerBounds(view: PatchView): { left: number; right: number; top: number; bottom: number } {
   const cut = requireView(view).margin + Math.round(RIM_MM * view.pixelsPerMm);
   const bounds = { left: cut, right: view.width - cut, top: cut, bottom: view.height - cut };
-  if (bounds.right - bounds.left < 8 || bounds.bottom - bounds.top < 8) {
-    invalid("patch", `${view.width} × ${view.height}`, "px", "must show at least 8 × 8 pixels inside its 1 mm rim");
+  if (Math.min(bounds.right - bounds.left, bounds.bottom - bounds.top) < LEAST_INNER) {
+    invalid(
+      "patch",
+      `${view.width} × ${view.height}`,
+      "px",
+      `must show at least ${LEAST_INNER} × ${LEAST_INNER} pixels inside its 1 mm rim`,
+    );
   }
   return bounds;
 }

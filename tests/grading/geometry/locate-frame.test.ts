@@ -58,7 +58,7 @@ describe("a frame is located", () => {
     const truth = look({ tilt: 15, towards: 40 });
     const photo = render(truth, scene(), { blurU: 1, blurV: 1 });
     const linear = locateFrame(photo, layout, findMarkers).view!;
-    const codes = locateFrame(photo, layout, findMarkers, (code) => code).view!;
+    const codes = locateFrame(photo, layout, findMarkers, { decode: (code) => code }).view!;
     expect(worstCorner(linear, truth)).toBeLessThan(0.05);
     expect(worstCorner(codes, truth)).toBeGreaterThan(0.3);
     const side = (view: typeof linear): number =>

@@ -1,0 +1,28 @@
+import { formatNumber, fromSI } from "#units";
+import type { Gate } from "../gate.ts";
+import type { PatchReading } from "../reading/patch-reading.ts";
+import type { CouponPlan } from "./coupon-plan.ts";
+
+/**
+ * Says for which patches the lines of the scan lie closer than the photographs tell, so that no streak found there means
+ * nothing. Empty when all are told. Units: spacing m as planned, finest period mm as read.
+ */
+export function fineLines(plan: CouponPlan, readings: readonly PatchReading[]): Gate[] {
+  const finer = plan.patches.flatMap(({ patch, lineSpacing }) => {
+    const streaks = readings.find((r) => r.patch === patch)?.streaks ?? null;
+    if (lineSpacing === null || streaks === null || fromSI(lineSpacing, "mm") >= streaks.finest) return [];
+    return [{ patch, spacing: fromSI(lineSpacing, "mm"), finest: streaks.finest }];
+  });
+  if (finer.length === 0) return [];
+  const least = Math.min(...finer.map((f) => f.spacing));
+  const finest = Math.max(...finer.map((f) => f.finest));
+  return [
+    {
+      gate: "fine lines",
+      sentence:
+        `Lines ${formatNumber(least, 2)} mm apart do not show in these photographs, which tell ${formatNumber(finest, 2)} mm ` +
+        `and more (${finer.length === plan.patches.length ? "all patches" : `patches ${finer.map((f) => f.patch).join(", ")}`}): ` +
+        "take close-ups with three markers of the frame in view, or look for streaks with a magnifier.",
+    },
+  ];
+}
