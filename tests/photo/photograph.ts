@@ -53,11 +53,8 @@ export interface ShotTruth {
   light(x: number, y: number): number;
 }
 
-/** One photograph of a plate: the picture as a reader gets it, its JPEG file, and what is true of it. */
-export async function photograph(
-  plate: Plate,
-  spec: ShotSpec,
-): Promise<{ readonly photo: Photo; readonly jpeg: Uint8Array | null; readonly truth: ShotTruth }> {
+/** Camera and lamp of a photograph, without taking it: what is true of it that no pixel has to be exposed for. */
+export function shotScene(plate: Plate, spec: Omit<ShotSpec, "glare" | "jpeg">) {
   const turn = spec.turn ?? 0;
   const odd = turn % 2 === 1;
   const [width, height] = odd ? [spec.height, spec.width] : [spec.width, spec.height];
@@ -66,6 +63,18 @@ export async function photograph(
   const angle = (turn * Math.PI) / 2;
   const camera = makeCamera({ ...drawn, width, height }, angle, outline);
   const lamp = makeLamp(drawn.elevation, drawn.side - angle, drawn.fallOff, outline);
+  const { couponWidth, couponHeight } = plate.frame;
+  const toPixel = (x: number, y: number, z = drawn.rise): PixelPoint =>
+    camera.toPixel(x - couponWidth / 2, y - couponHeight / 2, z);
+  return { turn, width, height, drawn, outline, camera, lamp, toPixel };
+}
+
+/** One photograph of a plate: the picture as a reader gets it, its JPEG file, and what is true of it. */
+export async function photograph(
+  plate: Plate,
+  spec: ShotSpec,
+): Promise<{ readonly photo: Photo; readonly jpeg: Uint8Array | null; readonly truth: ShotTruth }> {
+  const { turn, width, height, drawn, outline, camera, lamp, toPixel } = shotScene(plate, spec);
   const gleam = spec.glare ? gleamField(plate, drawn, camera, lamp) : null;
   const labels = sheetLabels(plate, drawn.covered);
   const exposed = expose({ plate, camera, lamp, gleam, rise: drawn.rise, labels }, width, height);
@@ -73,8 +82,6 @@ export async function photograph(
   const exposure = (drawn.white - drawn.veil) / brightest;
   const rgb = develop(exposed.linear, width, height, drawn, exposure, spec.seed * 4 + turn);
   const { couponWidth, couponHeight, markers } = plate.frame;
-  const toPixel = (x: number, y: number, z = drawn.rise): PixelPoint =>
-    camera.toPixel(x - couponWidth / 2, y - couponHeight / 2, z);
   const truth: ShotTruth = {
     drawn,
     turn,

@@ -1,0 +1,99 @@
+import { type CouponGrading, type FindMarkers, gradeCoupon, lookAtPhoto, type PhotoLook } from "#grading";
+import { decodePhoto } from "#photos";
+import { photograph, shotScene } from "../../tests/photo/photograph.ts";
+import { type InnerTruth, innerTruth } from "./inner-truth.ts";
+import type { PlateCase } from "./plate-cases.ts";
+
+/** What came of one photograph. */
+export interface GradedPhoto {
+  /** planned markers that are not covered, and those of them that were found and used */
+  readonly open: number;
+  readonly used: number;
+  /** mm, error of the place of a patch's centre at worst; null where the photograph was refused */
+  readonly worstCentre: number | null;
+  readonly gates: readonly string[];
+}
+
+/** What came of one patch. */
+export interface GradedPatch {
+  readonly patch: number;
+  readonly role: string;
+  readonly truth: InnerTruth;
+  readonly reading: CouponGrading["readings"][number];
+}
+
+export interface GradedPlate {
+  readonly seed: number;
+  readonly glare: boolean;
+  readonly pair: string;
+  readonly photos: readonly GradedPhoto[];
+  readonly patches: readonly GradedPatch[];
+  readonly grading: CouponGrading;
+}
+
+/** The files of a plate's photographs. */
+export function shoot({ plate, shots }: PlateCase): Promise<Uint8Array[]> {
+  return Promise.all(shots.map(async (shot) => (await photograph(plate, shot)).jpeg!));
+}
+
+const mm = 1e3;
+/** px that a corner of a marker may lie off: what is further off was not found, whatever its number */
+const cornerMost = 2;
+
+/** Grades a plate as a user would: files in, readings out; then lays the truth beside them. */
+export async function gradePlate(
+  one: PlateCase,
+  files: readonly Uint8Array[],
+  findMarkers: FindMarkers,
+): Promise<GradedPlate> {
+  const looks: PhotoLook[] = [];
+  for (const [k, file] of files.entries()) {
+    const { photo } = await decodePhoto(file);
+    looks.push(lookAtPhoto(`turn ${one.shots[k]!.turn ?? 0}`, photo, [one.plan], findMarkers));
+  }
+  const grading = gradeCoupon(one.plan, looks);
+  return {
+    seed: one.seed,
+    glare: one.glare,
+    pair: `${one.plate.coat} on ${one.plate.metal}`,
+    photos: looks.map((look, k) => gradedPhoto(one, k, look)),
+    patches: one.plan.patches.map(({ patch, role }, k) => ({
+      patch,
+      role,
+      truth: innerTruth(one.plate, k),
+      reading: grading.readings[k]!,
+    })),
+    grading,
+  };
+}
+
+function gradedPhoto({ plate, plan, shots }: PlateCase, k: number, look: PhotoLook): GradedPhoto {
+  const { drawn, toPixel } = shotScene(plate, shots[k]!);
+  const open = plan.frame.markers.filter((_, index) => index !== drawn.covered);
+  const used = open.filter(({ id, x, y, size }) => {
+    const found = look.frame?.markers.find((marker) => marker.id === id);
+    if (found === undefined) return false;
+    const corners = [
+      toPixel(x, y + size, 0),
+      toPixel(x + size, y + size, 0),
+      toPixel(x + size, y, 0),
+      toPixel(x, y, 0),
+    ];
+    return corners.every(({ u, v }, i) => {
+      const { u: fu, v: fv } = found.corners[i]!;
+      return Math.hypot(u - fu, v - fv) <= cornerMost;
+    });
+  });
+  const offs = plan.patches.map(({ x, y, width, height }) => {
+    const [cx, cy] = [x + width / 2, y + height / 2];
+    const { u, v } = toPixel(cx, cy);
+    const at = look.map?.toPlate(u, v);
+    return at === undefined ? Number.NaN : mm * Math.hypot(at.x - cx, at.y - cy);
+  });
+  return {
+    open: open.length,
+    used: used.length,
+    worstCentre: look.map === null ? null : Math.max(...offs),
+    gates: look.gates.map(({ gate }) => gate),
+  };
+}
