@@ -1,6 +1,7 @@
 import type { LaserSetup, Ratio, Watt } from "#terms";
-import { requireNonNegative, requirePositive } from "#units";
+import { invalid, requireNonNegative, requirePositive, requireShare } from "#units";
 import { annualCapital } from "./capital.ts";
+import { requireCurrency } from "./currency.ts";
 import { workingShare } from "./rate.ts";
 
 /** What a shop knows and the tool does not. Money in one currency. */
@@ -24,6 +25,8 @@ export interface CostInputs {
   readonly filters: number;
   /** money/h of disposal of what the filters hold */
   readonly waste: number;
+  /** money/m² of disposal that goes by area, 0 when not given */
+  readonly wastePerArea?: number;
   /** share of the paid time with the laser at work */
   readonly workingTime: Ratio;
   /** where the figures come from; shown beside every result */
@@ -88,13 +91,14 @@ const scaled = (cost: HourlyCost, factor: number): HourlyCost => ({
  * @param meanPower W of light
  * @param wallPlugEfficiency η, above 0 and up to 1
  * @param inputs see CostInputs
- * Throws InvalidInput on negative figures or empty hours. Source: definition.
+ * Throws InvalidInput on negative figures, empty hours or shares outside 0 to 1. Source: definition.
  */
 export function hourlyCost(price: number, meanPower: Watt, wallPlugEfficiency: Ratio, inputs: CostInputs): HourlyCost {
   requirePositive("hours per year", inputs.hoursPerYear, "h");
   requireNonNegative("mean power", meanPower, "W");
-  requirePositive("wall-plug efficiency", wallPlugEfficiency);
-  requireNonNegative("salvage share", inputs.salvageShare);
+  if (!(wallPlugEfficiency > 0 && wallPlugEfficiency <= 1))
+    invalid("wall-plug efficiency", wallPlugEfficiency, "", "above 0 and up to 1");
+  requireShare("salvage share", inputs.salvageShare);
   const watts =
     (meanPower * workingShare(inputs.workingTime)) / wallPlugEfficiency +
     requireNonNegative("auxiliary power", inputs.auxiliaryPower, "W");
@@ -109,7 +113,7 @@ export function hourlyCost(price: number, meanPower: Watt, wallPlugEfficiency: R
 }
 
 /**
- * Cost per area: hourly cost/(area rate·share of time at work), over the price range of the set-up.
+ * Cost per area: hourly cost/(area rate·share of time at work) + waste by area, over the price range of the set-up.
  * @param setup its price range and wall-plug efficiency are read
  * @param meanPower W of light at the setting
  * @param areaRate m²/s, turn-rounds included
@@ -121,12 +125,14 @@ export function costPerArea(setup: LaserSetup, meanPower: Watt, areaRate: number
   const perHour = requirePositive("area rate", areaRate, "m2/s") * 3600 * workingShare(inputs.workingTime);
   const at = (price: number): HourlyCost => hourlyCost(price, meanPower, setup.wallPlugEfficiency, inputs);
   const middle = at((setup.price.low + setup.price.high) / 2);
+  const byArea = requireNonNegative("waste", inputs.wastePerArea ?? 0, "per m2");
+  const breakdown = scaled(middle, 1 / perHour);
   return {
-    currency: inputs.currency,
-    low: sum(at(setup.price.low)) / perHour,
-    middle: sum(middle) / perHour,
-    high: sum(at(setup.price.high)) / perHour,
-    breakdown: scaled(middle, 1 / perHour),
+    currency: requireCurrency(inputs.currency),
+    low: sum(at(setup.price.low)) / perHour + byArea,
+    middle: sum(middle) / perHour + byArea,
+    high: sum(at(setup.price.high)) / perHour + byArea,
+    breakdown: { ...breakdown, waste: breakdown.waste + byArea },
     hourly: middle,
     note:
       inputs.currency === setup.price.currency

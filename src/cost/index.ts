@@ -1,4 +1,13 @@
 export { type AbrasiveInputs, abrasiveCostPerArea } from "./abrasive.ts";
+export {
+  blankMethod,
+  type BreakEven,
+  breakEven,
+  type LaserMoney,
+  type OtherMethod,
+  type Payback,
+  payback,
+} from "./break-even.ts";
 export { annualCapital, capitalRecoveryFactor } from "./capital.ts";
 export {
   type CostInputs,
@@ -8,4 +17,26 @@ export {
   type HourlyCost,
   hourlyCost,
 } from "./cost-per-area.ts";
+export {
+  type CostFigure,
+  type CostFigures,
+  costFigureWords,
+  type CostRanges,
+  costSensitivity,
+  type CostSpread,
+  costSpread,
+  exampleCostRanges,
+} from "./cost-spread.ts";
+export { requireCurrency } from "./currency.ts";
+export { type FieldRow, fieldRow } from "./field-grid.ts";
+export { handRate, type HandTask, steadyHandSpeed } from "./hand-rate.ts";
+export { type CostCase, type JobCost, jobCost } from "./job-cost.ts";
+export { type JobRate, type TimeKind, timeKinds, type TimeSplit, timeWords } from "./job-rate.ts";
+export { orderHours, type Range, type Ranges } from "./order-hours.ts";
 export { hoursForOrder, type JobTime, publishedRateRange } from "./rate.ts";
+export { robotRate, type RobotTask } from "./robot-rate.ts";
+export { scanRate, type ScanTask, scanTaskOf, type TurnRound } from "./scan-rate.ts";
+export { type Sensitivity, sensitivity, type SensitivityRow } from "./sensitivity.ts";
+export { type ResultSpread, spreadNote, spreadOf } from "./spread-of.ts";
+export { type Stated, statedQuantile } from "./stated.ts";
+export { travelSpeedFor } from "./travel-speed.ts";
