@@ -1,7 +1,9 @@
 import { Command, CommanderError } from "commander";
 import { InvalidInput } from "#units";
 import {
+  between,
   CAUTION,
+  greys,
   verb,
   whole,
   withEnquiry,
@@ -107,6 +109,24 @@ export function buildProgram(print: (text: string) => void): Command {
     .option("--data <dir>", "data folder to keep them in", "data")
     .option("--enquiry <file>", "also keep the enquiry, so that the trial is found by its stack later")
     .action(async (flags) => print(await (await import("./record.ts")).recordVerb(flags)));
+
+  withPart(
+    withLibrary(
+      verb(program, "grade", "photographs of the coupons: readings with doubt, outcomes (CSV), marked pictures (SVG)"),
+    ),
+  )
+    .requiredOption("--trial <file>", "the trial file that plan wrote")
+    .requiredOption("--photos <path...>", "photographs (JPEG, PNG, HEIC) or folders of them, several of each coupon")
+    .option(
+      "--ruler <mm>",
+      "length of the ruler on the printed frame sheet as measured",
+      between("ruler", "mm", 10, 1000),
+    )
+    .option("--greys <L*...>", "lightness of the seven printed grey steps as measured, dark to light", greys)
+    .option("--rulings <file>", "CSV of what a person said: patch, grader, residue_percent, metalCondition, note")
+    .option("--out <dir>", "folder for readings, outcomes and pictures", "out")
+    .option("--data <dir>", "also keep photographs, readings and outcomes in this data folder")
+    .action(async (flags) => print(await (await import("./grade.ts")).gradeVerb(flags)));
 
   for (const [name, line] of [
     ["window", "outcomes and physics joined: chances, recommended setting, margin, next patches"],

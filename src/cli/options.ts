@@ -13,13 +13,20 @@ export function whole(name: string, least: number, most: number) {
   };
 }
 
-function between(name: string, unit: string, least: number, most: number) {
+export function between(name: string, unit: string, least: number, most: number) {
   return (text: string): number => {
     const value = text.trim() === "" ? Number.NaN : Number(text);
     if (!(value >= least && value <= most))
       throw new InvalidInput(name, text, unit, `a number from ${least} to ${most}`);
     return value;
   };
+}
+
+/** Seven numbers one after another, gathered as commander reads them. */
+export function greys(text: string, before: readonly number[] | undefined): number[] {
+  const value = text.trim() === "" ? Number.NaN : Number(text);
+  if (!(value >= 0 && value <= 100)) throw new InvalidInput("greys", text, "L*", "a number from 0 to 100");
+  return [...(before ?? []), value];
 }
 
 export function verb(program: Command, name: string, line: string): Command {

@@ -31,6 +31,20 @@ export {
   type GaugeStudyWire,
 } from "./gauging-output.ts";
 export {
+  type GradingContext,
+  gradingId,
+  gradingLimits,
+  gradingSchema,
+  gradingToWire,
+  type GradingWire,
+  parseGrading,
+  rulingFromWire,
+  rulingSchema,
+  rulingToWire,
+  type RulingWire,
+  seenReadings,
+} from "./grading-wire.ts";
+export {
   jsonSchema,
   jsonSchemaText,
   type PublishedSchema,
@@ -39,6 +53,7 @@ export {
 } from "./json-schemas.ts";
 export { type LikeWire, likeSchema } from "./like-output.ts";
 export { parseMarksCsv } from "./marks-csv.ts";
+export { parseRulingsCsv } from "./rulings-csv.ts";
 export { type GaugeFile, parseGradesCsv, parseReadingsCsv } from "./readings-csv.ts";
 export { type OutcomeWire, outcomeFromWire, outcomeSchema, outcomeToWire, parseOutcome } from "./outcome-wire.ts";
 export { parseOutcomesCsv, type RecordedOutcomes, type RefusedRow } from "./outcomes-csv.ts";

@@ -4,6 +4,7 @@ import { beamCheckSchema } from "./beam-check-output.ts";
 import { beliefSchema } from "./belief-wire.ts";
 import { comparisonSchema, triageSchema } from "./comparison-output.ts";
 import { enquirySchema } from "./enquiry-schema.ts";
+import { gradingSchema } from "./grading-wire.ts";
 import { agreementSchema, gaugeStudySchema } from "./gauging-output.ts";
 import { likeSchema } from "./like-output.ts";
 import { outcomeSchema } from "./outcome-wire.ts";
@@ -27,6 +28,7 @@ const published = {
   outcome: [outcomeSchema, "input"],
   sample: [sampleSchema, "input"],
   belief: [beliefSchema, "input"],
+  grading: [gradingSchema, "input"],
   prediction: [predictionSchema, "output"],
   picture: [pictureSchema, "output"],
   survey: [surveySchema, "output"],

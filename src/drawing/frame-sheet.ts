@@ -119,9 +119,19 @@ function markerMark(id: number, { x, y, width }: Box): string {
   });
 }
 
-/** As long as the sheet allows in steps of 10 mm: the longer, the closer the print scale is known. */
+/**
+ * m, nominal length of the ruler on a frame sheet: as long as the sheet allows in steps of 10 mm, since the longer it is
+ * the closer the print scale is known.
+ */
+export function rulerLength(frame: FrameLayout): number {
+  return rulerFor(mm(frameExtent(frame).width)) / 1000;
+}
+
+/** mm */
+const rulerFor = (width: number): number => Math.floor((width - 4) / 10) * 10;
+
 function ruler(y: number, width: number, theme: Theme): string {
-  const length = Math.floor((width - 4) / 10) * 10;
+  const length = rulerFor(width);
   let d = `M2 ${y}h${length}`;
   for (let k = 0; k <= length / 5; k++) d += `M${2 + 5 * k} ${y}v${k % 2 === 0 ? 2.4 : 1.4}`;
   const words = `Measure this line from end to end: ${length} mm when printed at 100 %. Enter what you find.`;

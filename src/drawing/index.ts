@@ -13,4 +13,10 @@ export { type ContourLine, contourLines } from "./contour.ts";
 export { type MapMark, type MapPoint, type WindowMapOptions, windowMapSvg } from "./window-map.ts";
 export { type ComparisonBarsOptions, type ComparisonRow, comparisonBarsSvg } from "./comparison-bars.ts";
 export { captureSteps } from "./capture-steps.ts";
-export { frameSheetSvg, type FrameSheetOptions, instructionsFitWindow } from "./frame-sheet.ts";
+export { frameSheetSvg, type FrameSheetOptions, instructionsFitWindow, rulerLength } from "./frame-sheet.ts";
+export {
+  gradedCouponSvg,
+  type GradedCouponOptions,
+  type MarkedPatch,
+  verdictMarks,
+} from "./graded-coupon.ts";

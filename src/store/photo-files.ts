@@ -4,7 +4,7 @@ import { join } from "node:path";
 import { invalid } from "#units";
 
 const photoMax = 30_000_000;
-const mediaTypes = ["image/jpeg", "image/png", "image/webp", "image/tiff"];
+const mediaTypes = ["image/jpeg", "image/png", "image/heic", "image/webp", "image/tiff"];
 
 async function syncFolder(folder: string): Promise<void> {
   const handle = await open(folder, "r");

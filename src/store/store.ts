@@ -1,4 +1,12 @@
-import type { BeliefWire, EnquiryFile, OutcomeWire, PublishedSchema, SampleWire, TrialWire } from "#contract";
+import type {
+  BeliefWire,
+  EnquiryFile,
+  GradingWire,
+  OutcomeWire,
+  PublishedSchema,
+  SampleWire,
+  TrialWire,
+} from "#contract";
 import type { LibraryFile } from "#library";
 
 /** A file of the user's own library entries, under a name of the user's choice. */
@@ -15,6 +23,8 @@ export interface RecordShapes {
   readonly sample: SampleWire;
   /** what a trial taught */
   readonly belief: BeliefWire;
+  /** a coupon read from its photographs, with what people said of the readings */
+  readonly grading: GradingWire;
 }
 export type RecordKind = keyof RecordShapes;
 
@@ -79,7 +89,7 @@ export interface PhotoLine {
 export interface StoreReader {
   latest<K extends RecordKind>(kind: K, id: string): Promise<Saved<RecordShapes[K]> | null>;
   version<K extends RecordKind>(kind: K, id: string, version: number): Promise<Saved<RecordShapes[K]> | null>;
-  /** latest version of every record of a kind, last saved first; trials, samples and beliefs may be narrowed to an enquiry */
+  /** latest version of every record of a kind, last saved first; trials, samples, beliefs and gradings may be narrowed to an enquiry */
   list<K extends RecordKind>(kind: K, enquiry?: string): Promise<Saved<RecordShapes[K]>[]>;
   /** latest version of every trial in short, last saved first; patches are counted, not read */
   trialLines(): Promise<TrialLine[]>;

@@ -126,11 +126,15 @@ describe("readings overruled", () => {
 
   it("keep what was read beside what was said", () => {
     const judged = overruleReading(photo, { grader: "J", residueFraction: 0.02, metalCondition: null, note: "shine" });
-    expect(judged.outcome).toMatchObject({ residueFraction: 0.02, metalCondition: 0, grader: "J" });
+    expect(judged.outcome).toMatchObject({ residueFraction: 0.02, metalCondition: 0, grader: "photographs" });
+    expect(judged.outcome.note).toMatch(/^Overruled by J: shine\. Photograph a: /);
     expect(judged.outcome.residueUncertainty).toBeCloseTo(0.02 + 0.08 * Math.sqrt(0.02 * 0.98), 12);
     expect(judged.outcome.note).toMatch(/^Overruled by J: shine\. Photograph a: residue (29|3)/);
     expect(judged.read.outcome.residueFraction).toBe(photo.outcome.residueFraction);
-    expect(acceptReading(photo, "J").outcome).toEqual({ ...photo.outcome, grader: "J" });
+    expect(acceptReading(photo, "J").outcome).toEqual({
+      ...photo.outcome,
+      note: `Accepted by J. ${photo.outcome.note}`,
+    });
     expect(() =>
       overruleReading(photo, { grader: "J", residueFraction: null, metalCondition: null, note: "" }),
     ).toThrow("invalid ruling");

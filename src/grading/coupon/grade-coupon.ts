@@ -7,13 +7,13 @@ import { type CouponReferences, readPatch, unreadPatch } from "../reading/read-p
 import { referenceDifference } from "../reading/reference.ts";
 import type { CouponPatch, CouponPlan } from "./coupon-plan.ts";
 import { fineLines } from "./fine-lines.ts";
-import type { PhotoLook } from "./look-at-photo.ts";
+import { type PhotoLook, type PhotoSummary, summaryOf } from "./look-at-photo.ts";
 
 /** What all photographs of a coupon say. */
 export interface CouponGrading {
   readonly coupon: number;
   /** photographs that were read, and those that were not with their reasons */
-  readonly looks: readonly PhotoLook[];
+  readonly looks: readonly PhotoSummary[];
   /** ΔE00 between bare and coated reference; null where one of them does not show */
   readonly difference: number | null;
   readonly references: CouponReferences | null;
@@ -53,7 +53,7 @@ export function gradeCoupon(plan: CouponPlan, all: readonly PhotoLook[]): Coupon
   });
   return {
     coupon: plan.coupon,
-    looks,
+    looks: looks.map(summaryOf),
     difference: references === null ? null : referenceDifference(references.bare, references.coat),
     references,
     readings,

@@ -34,6 +34,26 @@ export interface PhotoLook {
   readonly shots: ReadonlyMap<number, PatchShot>;
 }
 
+/** A look without the patches cut out of it, which take much memory. */
+export interface PhotoSummary extends Pick<PhotoLook, "photo" | "coupon" | "gates" | "frame" | "map"> {
+  /** number of patches that it shows whole */
+  readonly patches: number;
+}
+
+export function summaryOf({ photo, coupon, gates, frame, map, shots }: PhotoLook): PhotoSummary {
+  return { photo, coupon, gates, frame, map, patches: shots.size };
+}
+
+/**
+ * Which of the trial's coupons a photograph shows, from its markers alone; null where none of theirs is found. Photographs
+ * of many coupons are sorted by it, so that only those of one are in memory at a time.
+ */
+export function couponInPhoto(photo: Photo, plans: readonly CouponPlan[], findMarkers: FindMarkers): number | null {
+  const found = coarseMarkers(photo, findMarkers);
+  const plan = chooseCoupon(plans, found);
+  return plan.frame.markers.some(({ id }) => found.some((m) => m.id === id)) ? plan.coupon : null;
+}
+
 /** A grey of middle lightness, for which the doubt of the light is worked out. */
 const MIDDLE: readonly [number, number, number] = [0.2, 0.2, 0.2];
 /** px each way that a patch is cut out with at most: more tells nothing more and takes memory. */

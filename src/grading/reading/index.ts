@@ -30,6 +30,7 @@ export {
   type JudgedReading,
   overruleReading,
   type Ruling,
+  type SeenReading,
   type WrongReadings,
   wrongReadings,
 } from "./overrule.ts";

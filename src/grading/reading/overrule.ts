@@ -24,10 +24,14 @@ export interface JudgedReading {
 /** Standard uncertainty of a share that an eye gives (own choice): a twentieth of the area, more at half cover. */
 const eyeSpread = (share: number): number => 0.02 + 0.08 * Math.sqrt(share * (1 - share));
 
-/** The reading stands, seen by a grader. Errors: InvalidInput for an empty name. */
+/**
+ * The reading stands, seen by a grader. The outcome keeps `photographs` as its grader, so that it takes the place of the
+ * reading and does not stand beside it; who looked is in the note. Errors: InvalidInput for an empty name.
+ */
 export function acceptReading(read: ReadOutcome, grader: string): JudgedReading {
   const name = requireText("grader", grader, 200);
-  return { read, ruling: null, outcome: { ...read.outcome, grader: name } };
+  const note = `Accepted by ${name}. ${read.outcome.note}`.slice(0, 2000);
+  return { read, ruling: null, outcome: { ...read.outcome, note } };
 }
 
 /**
@@ -51,10 +55,15 @@ export function overruleReading(read: ReadOutcome, ruling: Ruling): JudgedReadin
       residueFraction: residue ?? read.outcome.residueFraction,
       residueUncertainty: residue === null ? read.outcome.residueUncertainty : eyeSpread(residue),
       metalCondition: grade ?? read.outcome.metalCondition,
-      grader,
       note: `Overruled by ${grader}${said}. ${read.outcome.note}`.slice(0, 2000),
     },
   };
+}
+
+/** What of a judged reading tells whether it was wrong. */
+export interface SeenReading {
+  readonly read: { readonly outcome: Pick<Outcome, "residueFraction" | "metalCondition"> };
+  readonly ruling: Pick<Ruling, "residueFraction" | "metalCondition"> | null;
 }
 
 /** Share of readings on the wrong side of an acceptance, learned from those a person looked at. */
@@ -72,7 +81,7 @@ export interface WrongReadings {
 const BEFORE = { wrong: 0.5, right: 19.5 } as const;
 
 /** Whether a ruling puts the patch on the other side of what is accepted than the reading did. */
-function turned({ read, ruling }: JudgedReading, limit: number, worst: number): boolean {
+function turned({ read, ruling }: SeenReading, limit: number, worst: number): boolean {
   if (ruling === null) return false;
   const [seen, said] = [read.outcome.residueFraction, ruling.residueFraction];
   if (seen !== null && said !== null && seen <= limit !== said <= limit) return true;
@@ -88,7 +97,7 @@ function turned({ read, ruling }: JudgedReading, limit: number, worst: number): 
  * conditionMax grade 0 to 4; result shares. Errors: InvalidInput outside. Source: Beta-binomial; prior own.
  */
 export function wrongReadings(
-  judged: readonly JudgedReading[],
+  judged: readonly SeenReading[],
   residueMax: number,
   conditionMax: MetalConditionGrade,
 ): WrongReadings {

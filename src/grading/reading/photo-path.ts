@@ -7,7 +7,9 @@ import { likenesses, toRemove } from "./stack-colours.ts";
 /** Whether photographs can settle the residue of a stack, said before a coupon is printed. */
 export interface PhotoPath {
   readonly answer: "yes" | "perhaps" | "no";
-  /** one sentence each; empty when the answer is yes */
+  /** layers that no photograph shows, one sentence each: with any of them no reading of residue is settled */
+  readonly unseen: readonly string[];
+  /** one sentence each, those of `unseen` first; empty when the answer is yes */
   readonly reasons: readonly string[];
   /** predicted ΔE00 between the face and the layer most like it; null where colours are not known */
   readonly difference: number | null;
@@ -45,6 +47,7 @@ export function photoPath(stack: Stack, acceptance: Acceptance): PhotoPath {
     troubles.push(trouble);
     no.push(FILMS[trouble](kind.name));
   }
+  const unseen = [...no];
   const coloured = likenesses(stack).filter(({ layer }) => !named.has(layer.kind.id));
   const [closest] = coloured;
   const difference = closest?.difference ?? null;
@@ -70,6 +73,7 @@ export function photoPath(stack: Stack, acceptance: Acceptance): PhotoPath {
   const reasons = [...no, ...perhaps];
   const thick = off.some((layer) => layer.thickness.value >= FELT);
   return {
+    unseen,
     answer: no.length > 0 ? "no" : perhaps.length > 0 ? "perhaps" : "yes",
     reasons,
     difference,
