@@ -9,6 +9,7 @@ export default defineConfig({
       "**/node_modules/**",
       ...(existsSync("/usr/bin/chromium") ? [] : ["tests/slow/web/**"]),
       ...(existsSync("/usr/share/doc/opencv-doc/examples/data") ? [] : ["tests/slow/opencv-doc/**"]),
+      ...(existsSync("/usr/bin/soffice") ? [] : ["tests/slow/xlsx/**"]),
     ],
     testTimeout: 600_000,
     hookTimeout: 120_000,

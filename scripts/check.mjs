@@ -94,6 +94,7 @@ if (!slowOnly) vitest("fast", "vitest.config.ts");
 if (full) {
   needs("chromium", "/usr/bin/chromium", "browser tests");
   needs("opencv-doc", "/usr/share/doc/opencv-doc/examples/data", "pictures of known geometry");
+  needs("libreoffice-calc", "/usr/bin/soffice", "workbooks opened in an office suite");
   vitest("slow", "vitest.slow.config.ts");
 }
 for (const line of notRun) console.log(`not run: ${line}`);

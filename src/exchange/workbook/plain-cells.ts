@@ -1,0 +1,36 @@
+/** `name="value"` of a piece of a tag, null where it is not there. */
+const attribute = (tag: string, name: string): string | null =>
+  new RegExp(`(?:^|\\s)${name}="([^"]*)"`).exec(tag)?.[1] ?? null;
+
+/** Numbers of formats that print per cent: two are built in (ECMA-376-1, 18.8.30), the others say so. */
+function percentFormats(styles: string): Set<string> {
+  const own = [...styles.matchAll(/<numFmt\s([^>]*)>/g)]
+    .filter(([, tag]) => attribute(tag!, "formatCode")?.includes("%"))
+    .map(([, tag]) => attribute(tag!, "numFmtId") ?? "");
+  return new Set(["9", "10", ...own]);
+}
+
+/** Indices of the cell styles that print per cent. */
+export function percentStyles(styles: string): Set<string> {
+  const formats = percentFormats(styles);
+  const cells = /<cellXfs\b[^>]*>(.*?)<\/cellXfs>/s.exec(styles)?.[1] ?? "";
+  const found = [...cells.matchAll(/<xf\b([^>]*)>/g)].map(([, tag]) => formats.has(attribute(tag!, "numFmtId") ?? "0"));
+  return new Set(found.flatMap((isPercent, i) => (isPercent ? [String(i)] : [])));
+}
+
+const asText = (tag: string): string => `${tag.replace(/\st="[^"]*"/, "")} t="str"`;
+
+/**
+ * A sheet with two kinds of cells made text, since a bare reading would falsify them: a share shown as 5 % is kept in
+ * the file as 0.05 and becomes "5%"; the error of a formula becomes its word, such as #DIV/0!, instead of an empty cell.
+ */
+export function plainCells(sheet: string, percents: ReadonlySet<string>): string {
+  return sheet.replace(/<c((?:\s[^>]*[^/>])?)>(.*?)<\/c>/gs, (whole, tag: string, inner: string) => {
+    const type = attribute(tag, "t") ?? "n";
+    if (type === "e") return `<c${asText(tag)}>${inner}</c>`;
+    const value = /<v>([^<]+)<\/v>/.exec(inner)?.[1];
+    if (type !== "n" || value === undefined || !percents.has(attribute(tag, "s") ?? "")) return whole;
+    const percent = 100 * Number(value);
+    return Number.isFinite(percent) ? `<c${asText(tag)}><v>${Number(percent.toPrecision(12))}%</v></c>` : whole;
+  });
+}

@@ -1,0 +1,162 @@
+import { strFromU8, strToU8, unzipSync, zipSync } from "fflate";
+import { describe, expect, it, vi } from "vitest";
+import writeXlsxFile from "write-excel-file/node";
+import { parseOutcomesCsv } from "#contract";
+import { outcomesFromXlsx, outcomesTable, runSheetTable, settingsTable, type Table, tablesToXlsx } from "#exchange";
+import { outcomes, outcomesCsv, setup, trial, wire } from "./examples.ts";
+
+const sheetXml = (book: Uint8Array, n: number) => strFromU8(unzipSync(book)[`xl/worksheets/sheet${n}.xml`]!);
+const patched = (book: Uint8Array, path: string, change: (xml: string) => string): Uint8Array => {
+  const parts = unzipSync(book);
+  return zipSync({ ...parts, [path]: strToU8(change(strFromU8(parts[path]!))) });
+};
+
+/** A workbook as a spreadsheet writes it: what is a number is a number, what is null is no cell. */
+const book = async (rows: readonly (readonly unknown[])[]): Promise<Uint8Array> =>
+  writeXlsxFile(rows.map((row) => row.map((c) => c as string | number | null))).toBuffer();
+
+describe("writing", () => {
+  it("gives the same bytes for the same tables, whatever the time of day", async () => {
+    const tables = [runSheetTable(trial, setup), settingsTable(wire)];
+    vi.useFakeTimers({ toFake: ["Date"], now: new Date(2026, 0, 1) });
+    const first = await tablesToXlsx(tables);
+    vi.setSystemTime(new Date(2027, 5, 6, 7, 8, 9));
+    const second = await tablesToXlsx(tables);
+    vi.useRealTimers();
+    expect(Buffer.compare(first, second)).toBe(0);
+  });
+
+  it("writes no formula, whatever a text begins with", async () => {
+    const risky = ["=1+1", "+1", "-1", "@SUM(A1)", "=cmd|' /C calc'!A0", "_x0041_"];
+    const table: Table = {
+      name: "t",
+      title: "T",
+      columns: [{ name: "note", kind: "text" }],
+      rows: risky.map((text) => [text]),
+    };
+    const written = await tablesToXlsx([table]);
+    const xml = sheetXml(written, 1);
+    expect(xml).not.toContain("<f>");
+    expect(xml.match(/<c [^>]*t="s"/g)).toHaveLength(1 + risky.length);
+    expect(strFromU8(unzipSync(written)["xl/sharedStrings.xml"]!)).toContain("_x005F_x0041_");
+  });
+});
+
+describe("reading outcomes", () => {
+  it("gives what the CSV gives", async () => {
+    const read = await outcomesFromXlsx(await tablesToXlsx([outcomesTable(outcomes)]), trial);
+    expect(read).toEqual(parseOutcomesCsv(outcomesCsv, trial));
+    expect(read.accepted.length).toBeGreaterThan(30);
+  });
+
+  it("keeps every text, line breaks and signs included", async () => {
+    const odd = outcomes.slice(0, 4).map((o, i) => ({
+      ...o,
+      grader: ["=A", "'=A", "B;C", "_x0041_"][i]!,
+      note: ["first line\nsecond line", "+5 V", "a\tb, c", '"quoted"'][i]!,
+      tests: [{ kind: "pull-off" as const, method: "", limit: "", value: "-6.2 MPa", passed: i > 1 }],
+    }));
+    const { accepted, refused } = await outcomesFromXlsx(await tablesToXlsx([outcomesTable(odd)]), trial);
+    expect(refused).toEqual([]);
+    expect(accepted.map((o) => o.grader)).toEqual(odd.map((o) => o.grader));
+    expect(accepted.map((o) => o.note)).toEqual(odd.map((o) => o.note));
+    expect(accepted.map((o) => [o.tests[0]!.value, o.tests[0]!.passed])).toEqual([
+      ["-6.2 MPa", false],
+      ["-6.2 MPa", false],
+      ["-6.2 MPa", true],
+      ["-6.2 MPa", true],
+    ]);
+  });
+
+  it("refuses by the row of the sheet, also after empty rows and cells with line breaks", async () => {
+    const bytes = await book([
+      ["patch", "residue_percent", "metalCondition", "note"],
+      [2, 1.3, 0, "two\nlines\nand a third"],
+      [],
+      [3, 140, 0, null],
+      [2, 5, 0, null],
+      [4, "1,5", 0, null],
+      [99, 1, 0, null],
+      [5, 1, 0, null, "stray"],
+    ]);
+    const { accepted, refused } = await outcomesFromXlsx(bytes, trial);
+    expect(accepted.map((o) => o.patch)).toEqual([2, 4]);
+    expect(accepted[0]!.residueFraction).toBeCloseTo(0.013, 12);
+    expect(accepted[1]!.residueFraction).toBeCloseTo(0.015, 12);
+    expect(accepted[0]!.note).toBe("two\nlines\nand a third");
+    expect(refused.map((r) => [r.line, r.message])).toEqual([
+      [4, expect.stringMatching(/^invalid residue_percent: 140 % /)],
+      [5, "invalid patch: 2 (already on line 2 from the same grader)"],
+      [7, "invalid patch: 99 (is not in trial brackets-pulsed)"],
+      [8, expect.stringMatching(/^invalid row: 5 cells /)],
+    ]);
+  });
+
+  it("takes 5 % shown as per cent for 5 %, not for 0.05 %", async () => {
+    const bytes = await writeXlsxFile([
+      ["patch", "residue_percent", "lightness"],
+      [2, { value: 0.05, type: Number, format: "0%" }, { value: 60, type: Number, format: "0.00" }],
+      [3, { value: 0.07, type: Number, format: "0.0 %" }, null],
+      [4, 0.5, null],
+      [5, { value: 5, type: Number, format: "0%" }, null],
+    ]).toBuffer();
+    const { accepted, refused } = await outcomesFromXlsx(bytes, trial);
+    expect(accepted.map((o) => [o.patch, o.residueFraction, o.lightness])).toEqual([
+      [2, 0.05, 60],
+      [3, 0.07, null],
+      [4, 0.005, null],
+    ]);
+    expect(refused.map((r) => [r.line, r.message])).toEqual([
+      [5, expect.stringMatching(/^invalid residue_percent: 500%/)],
+    ]);
+  });
+
+  it("refuses the error of a formula and a date instead of reading an empty cell or a number", async () => {
+    const plain = await writeXlsxFile([
+      ["patch", "residue_percent", "metalCondition"],
+      [2, 77, 0],
+      [3, { value: new Date(Date.UTC(2026, 0, 5)), type: Date, format: "mm/dd/yyyy" }, 0],
+    ]).toBuffer();
+    const bytes = patched(plain, "xl/worksheets/sheet1.xml", (xml) =>
+      xml.replace(/<c r="B2"[^>]*><v>77<\/v>/, '<c r="B2" t="e"><f>1/0</f><v>#DIV/0!</v>'),
+    );
+    const { accepted, refused } = await outcomesFromXlsx(bytes, trial);
+    expect(accepted).toEqual([]);
+    expect(refused.map((r) => r.message)).toEqual([
+      expect.stringMatching(/^invalid residue_percent: #DIV\/0!/),
+      expect.stringMatching(/^invalid residue_percent: 2026-01-05/),
+    ]);
+  });
+
+  it("reads the filled run sheet out of a workbook, and not two sheets at once", async () => {
+    const sheet = runSheetTable(trial, setup);
+    const column = sheet.columns.findIndex((c) => c.name === "residue_percent");
+    const filled: Table = {
+      ...sheet,
+      rows: sheet.rows.map((row, i) => (i < 3 ? row.map((c, x) => (x === column ? 10 * i : c)) : row)),
+    };
+    const { accepted, refused } = await outcomesFromXlsx(await tablesToXlsx([settingsTable(wire), filled]), trial);
+    expect(accepted.map((o) => o.residueFraction)).toEqual([0, 0.1, 0.2]);
+    expect(refused).toHaveLength(sheet.rows.length - 3);
+    const both = await tablesToXlsx([filled, outcomesTable(outcomes)]);
+    await expect(outcomesFromXlsx(both, trial)).rejects.toThrow(
+      "invalid outcomes file: Run sheet, Outcomes (outcomes stand on more than one sheet; keep them on one)",
+    );
+    const empty = await tablesToXlsx([sheet, outcomesTable(outcomes)]);
+    expect((await outcomesFromXlsx(empty, trial)).accepted).toHaveLength(outcomes.length);
+  });
+
+  it("says in one line what is no workbook", async () => {
+    const none = (bytes: Uint8Array) => outcomesFromXlsx(bytes, trial);
+    await expect(none(strToU8("patch,residue_percent\n1,2"))).rejects.toThrow(/^invalid outcomes file: .*no zip arch/);
+    await expect(none(zipSync({ "a.txt": strToU8("a") }))).rejects.toThrow(
+      "invalid outcomes file: a zip archive (is no XLSX workbook)",
+    );
+    await expect(none(await book([["power"], [1]]))).rejects.toThrow(/no sheet has the column patch/);
+    const whole = await book([["patch", "residue_percent"]]);
+    await expect(none(whole)).rejects.toThrow("invalid outcomes file: header only (must have at least one row)");
+    await expect(none(whole.subarray(0, whole.length - 30))).rejects.toThrow(/^invalid outcomes file: /);
+    const torn = patched(whole, "xl/workbook.xml", () => "<workbook");
+    await expect(none(torn)).rejects.toThrow(/^invalid outcomes file: /);
+  });
+});
