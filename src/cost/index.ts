@@ -28,10 +28,13 @@ export {
   exampleCostRanges,
 } from "./cost-spread.ts";
 export { requireCurrency } from "./currency.ts";
+export { adviseDelivery, type DeliveryAdvice, type DeliveryPart } from "./delivery-advice.ts";
+export { deliveryRules } from "./delivery-fit.ts";
 export { type FieldRow, fieldRow } from "./field-grid.ts";
 export { handRate, type HandTask, steadyHandSpeed } from "./hand-rate.ts";
 export { type CostCase, type JobCost, jobCost } from "./job-cost.ts";
 export { type JobRate, type TimeKind, timeKinds, type TimeSplit, timeWords } from "./job-rate.ts";
+export { adviseLens, type LensAdvice } from "./lens-advice.ts";
 export { orderHours, type Range, type Ranges } from "./order-hours.ts";
 export { hoursForOrder, type JobTime, publishedRateRange } from "./rate.ts";
 export { robotRate, type RobotTask } from "./robot-rate.ts";
@@ -40,3 +43,4 @@ export { type Sensitivity, sensitivity, type SensitivityRow } from "./sensitivit
 export { type ResultSpread, spreadNote, spreadOf } from "./spread-of.ts";
 export { type Stated, statedQuantile } from "./stated.ts";
 export { travelSpeedFor } from "./travel-speed.ts";
+export { usableField } from "./usable-field.ts";
