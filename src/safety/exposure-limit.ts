@@ -2,6 +2,7 @@ import type { Hertz, JoulePerSquareMetre, Metre, Second, WattPerSquareMetre } fr
 import { invalid, requireInRange, requirePositive } from "#units";
 import { eyeLimitDirective, eyeLimitIec, joinTimeDirective, joinTimeIec, skinLimit } from "./limit-tables.ts";
 import { nearInfraredNm } from "./near-infrared.ts";
+import { groupLimit, type LimitTable, type PulseTrain, wholePulses } from "./pulse-groups.ts";
 
 /** Light as it reaches a person. */
 export interface Exposure {
@@ -18,7 +19,7 @@ export interface Exposure {
 export type ExposureRule =
   | "steady exposure"
   | "each pulse"
-  | "all pulses together"
+  | "any group of pulses"
   | "each pulse, lowered for repetition";
 
 /** One rule of one edition. */
@@ -46,9 +47,6 @@ export interface ExposureLimit {
   readonly skin: GoverningLimit;
 }
 
-/** Rounds up, but lets the last bits of 100 kHz × 50 µs pass as 5. */
-const ceil = (value: number): number => Math.max(1, Math.ceil(value - 1e-9 * value));
-
 /**
  * C5 of IEC 60825-1:2014 for a point source: 1 up to 600 pulses, then min(1, max(0.4, 5·N^−0.25)); 1 for pulses longer
  * than the joining time and for exposures up to 0.25 s.
@@ -59,31 +57,24 @@ export function correction5(pulses: number): number {
   return pulses <= 600 ? 1 : Math.min(1, Math.max(0.4, 5 * pulses ** -0.25));
 }
 
-type Table = (wavelength: Metre, t: Second) => JoulePerSquareMetre;
-interface Train {
-  readonly wavelength: Metre;
-  readonly onTime: Second;
-  readonly frequency: Hertz | null;
-  readonly duration: Second;
-}
+type Train = Omit<PulseTrain, "frequency"> & { readonly frequency: Hertz | null };
 
-/** The three rules: each pulse; all pulses together; each pulse lowered for repetition, joined pulses counted as one. */
+/** The three rules: each pulse; any group of pulses; each pulse lowered for repetition, joined pulses counted as one. */
 function threeRules(
   train: Train,
-  table: Table,
+  table: LimitTable,
   joinTime: Second,
   factor: (pulses: number) => number,
 ): [ExposureRule, number][] {
   const { wavelength, onTime, frequency, duration } = train;
   const single = table(wavelength, onTime);
   if (frequency === null) return [["each pulse", single]];
-  const pulses = ceil(duration * frequency);
-  const joined = ceil(joinTime * frequency);
-  const groups = joined > 1 ? ceil(duration / joinTime) : pulses;
+  const joined = wholePulses(joinTime * frequency);
+  const groups = wholePulses(joined > 1 ? duration / joinTime : duration * frequency);
   const group = joined > 1 ? table(wavelength, Math.max(joinTime * (1 - 1e-12), onTime)) : single;
   return [
     ["each pulse", single],
-    ["all pulses together", table(wavelength, duration) / pulses],
+    ["any group of pulses", groupLimit({ wavelength, onTime, frequency, duration }, table)],
     ["each pulse, lowered for repetition", (Math.min(group, joined * single) * factor(groups)) / joined],
   ];
 }
@@ -130,7 +121,7 @@ export function exposureLimit(exposure: Exposure): ExposureLimit {
   const duration = checked(exposure);
   const { wavelength, onTime, frequency } = exposure;
   if (onTime === null) {
-    const steady = (table: Table, edition: typeof directive | typeof iec): LimitCandidate => ({
+    const steady = (table: LimitTable, edition: typeof directive | typeof iec): LimitCandidate => ({
       ...edition,
       rule: "steady exposure",
       radiantExposure: table(wavelength, duration),
