@@ -4,6 +4,7 @@ import type { LaserSetup, PartEnquiry, Trial } from "#terms";
 import { type Evaluation, evaluateTrial, evidenceModel, type MapAxes, type PartModel } from "#workflows";
 import { keptBook } from "./book-file.ts";
 import { readJson } from "./files.ts";
+import { lapseOf } from "./lapse.ts";
 import { knownBeliefs } from "./known.ts";
 import { loadLibrary, loadOutcomes, loadTrial, modelOf, partOf, type PhysicsFlags } from "./load.ts";
 import { progressLine } from "./progress.ts";
@@ -15,6 +16,8 @@ export interface EvaluateFlags extends PhysicsFlags {
   readonly rays?: number;
   /** per cent */
   readonly wrongGrades?: number;
+  /** files of graded coupons */
+  readonly gradings?: readonly string[];
   readonly json?: boolean;
 }
 
@@ -35,19 +38,13 @@ export interface Evaluated {
 export const looksFor = (rays: number | undefined): { readonly looks?: number } =>
   rays === undefined || rays >= 40 ? {} : { looks: Math.max(24, 6 * rays) };
 
-/** No grader is never wrong: the model wants a share above none. */
-const LAPSE_LEAST = 1e-4;
-
-/** Per cent of wrong grades as the share that the evidence is weighed with. */
-export const lapseOf = (percent: number | undefined): { readonly lapse?: number } =>
-  percent === undefined ? {} : { lapse: Math.max(LAPSE_LEAST, percent / 100) };
-
 /** Reads a trial and its outcomes and joins them with the physics; `map`: over which two controls, dose and speed when left out. */
 export async function evaluateFiles(flags: EvaluateFlags, map?: (setup: LaserSetup) => MapAxes): Promise<Evaluated> {
   const library = await loadLibrary(flags.library);
   const enquiry = parseEnquiry(await readJson(flags.enquiry, "enquiry"), library);
   const trial = await loadTrial(flags.trial);
   const part = partOf(enquiry, trial);
+  const lapse = await lapseOf(flags);
   const setup = library.setup(trial.setupId);
   const axes = map?.(setup);
   const recorded = await loadOutcomes(flags.outcomes, trial, part);
@@ -64,7 +61,7 @@ export async function evaluateFiles(flags: EvaluateFlags, map?: (setup: LaserSet
       seed: flags.seed,
       draws: model.draws.length,
       book,
-      ...lapseOf(flags.wrongGrades),
+      ...lapse,
       ...(axes === undefined ? {} : { map: axes }),
     });
     return { library, part, trial, setup, model, recorded, evaluation, kept: await keep() };

@@ -96,8 +96,7 @@ async function grade(flags: GradeFlags, store: Store | null): Promise<string> {
   );
   const written = await write(flags, trial, looked, wires, cautions);
   if (store !== null) await keep(store, wires);
-  const { residueMax, metalConditionMax } = part.acceptance;
-  const learnt = wrongReadings(wires.flatMap(seenReadings), residueMax, metalConditionMax);
+  const learnt = wrongReadings(wires.map(seenReadings));
   if (flags.json)
     return json({
       trial: trial.id,

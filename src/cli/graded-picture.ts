@@ -27,6 +27,7 @@ export async function gradedPicture(
     trial: graded.trialId,
     photo,
     cautions,
+    trueSize: true,
   });
 }
 
@@ -49,6 +50,9 @@ function stateOf({
     reference: role === "untouched" || role === "cleaned-reference",
     verdict,
     residue: outcome === null ? (reading.residue?.value ?? null) : outcome.residueFraction,
+    detectionLimit:
+      ruling !== null && ruling.residueFraction !== null ? null : (reading.residue?.detectionLimit ?? null),
+    metalCondition: outcome?.metalCondition ?? null,
     ruled: ruling === null ? null : said ? "overruled" : "accepted",
   };
 }

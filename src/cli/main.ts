@@ -122,7 +122,7 @@ export function buildProgram(print: (text: string) => void): Command {
       "length of the ruler on the printed frame sheet as measured",
       between("ruler", "mm", 10, 1000),
     )
-    .option("--greys <L*...>", "lightness of the seven printed grey steps as measured, dark to light", greys)
+    .option("--greys <lightness...>", "lightness of the seven printed grey steps as measured, dark to light", greys)
     .option("--rulings <file>", "CSV of what a person said: patch, grader, residue_percent, metalCondition, note")
     .option("--out <dir>", "folder for readings, outcomes and pictures", "out")
     .option("--data <dir>", "also keep photographs, readings and outcomes in this data folder")
@@ -214,6 +214,28 @@ export function buildProgram(print: (text: string) => void): Command {
     .requiredOption("--grades <file>", "CSV: patch, grader, grade (or filled run sheets, metalCondition read as grade)")
     .option("--order <grade...>", "grades that are words, from one end to the other")
     .action(async (flags) => print(await (await import("./agreement.ts")).agreementVerb(flags)));
+
+  withLibrary(program.command("export"))
+    .description("a trial as a workbook (.xlsx) or table (.csv), or all that is kept of it as one archive (.crate.zip)")
+    .option("--trial <file>", "the trial file that plan wrote")
+    .option("--trial-id <id>", "or a trial kept in the data folder")
+    .option("--data <dir>", "data folder of --trial-id")
+    .option("--outcomes <file>", "outcomes as CSV or workbook")
+    .option("--enquiry <file>", "for the columns of the acceptance tests")
+    .option("--window <file>", "what window --json printed: recommended and next settings, map")
+    .option("--comparison <file>", "what compare --json printed")
+    .option("--table <name>", "for .csv: run-sheet, outcomes, settings, comparison, window-map or cautions")
+    .requiredOption("--out <file>", "the ending says what is made")
+    .addHelpText("after", `\n${CAUTION}`)
+    .action(async (flags) => print(await (await import("./export.ts")).exportVerb(flags)));
+
+  program
+    .command("import")
+    .description("the trial of an archive into a data folder; twice adds nothing, contradictions are refused")
+    .requiredOption("--archive <file>", "the .crate.zip that export wrote")
+    .option("--data <dir>", "data folder to keep it in", "data")
+    .addHelpText("after", `\n${CAUTION}`)
+    .action(async (flags) => print(await (await import("./import.ts")).importVerb(flags)));
 
   verb(program, "serve", "the web app on this machine")
     .option("--port <n>", "port on the loopback address", whole("port", 0, 65_535), 4173)

@@ -75,11 +75,16 @@ export function withRays(command: Command): Command {
 }
 
 export function withWrongGrades(command: Command): Command {
-  return command.option(
-    "--wrong-grades <percent>",
-    "share of wrong grades, 0 to 20, as a gauge study or `agreement` finds it; 2.5 when left out",
-    between("wrong grades", "%", 0, 20),
-  );
+  return command
+    .option(
+      "--gradings <file...>",
+      "graded coupons that grade wrote: the share of wrong readings is learnt from those a person looked at",
+    )
+    .option(
+      "--wrong-grades <percent>",
+      "share of wrong grades, 0 to 20, as a gauge study or `agreement` finds it; 2.5 when left out",
+      between("wrong grades", "%", 0, 20),
+    );
 }
 
 export function withPart(command: Command): Command {

@@ -6,7 +6,7 @@ import { reportPdf } from "#papers";
 import { reportHtml } from "#report";
 import { invalid } from "#units";
 import { reportAnswer, type TrialEvidence } from "#workflows";
-import { lapseOf } from "./evaluate.ts";
+import { lapseOf } from "./lapse.ts";
 import { readJson, writeWhole } from "./files.ts";
 import { knownBeliefs } from "./known.ts";
 import { loadLibrary, loadOutcomes, loadTrial, partOf, type PhysicsFlags } from "./load.ts";
@@ -21,6 +21,8 @@ export interface ReportFlags extends PhysicsFlags, SweepFlags {
   readonly date?: string;
   /** per cent */
   readonly wrongGrades?: number;
+  /** files of graded coupons */
+  readonly gradings?: readonly string[];
   readonly out: string;
 }
 
@@ -45,6 +47,8 @@ export async function reportVerb(flags: ReportFlags): Promise<string> {
     flags.known,
     evidence.map((e) => e.trial.id),
   );
+  // One share for all trials of the report: limits are those of the gradings themselves.
+  const lapse = await lapseOf(flags);
   const answer = await withProgress(flags, (run) =>
     answerOnThreads(
       enquiry,
@@ -54,7 +58,7 @@ export async function reportVerb(flags: ReportFlags): Promise<string> {
         setups: library.setups,
         trials: evidence,
         beliefs,
-        ...lapseOf(flags.wrongGrades),
+        ...lapse,
       },
       run,
     ),

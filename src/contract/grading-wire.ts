@@ -1,5 +1,5 @@
 import { z } from "zod";
-import type { GradedCoupon, GradedPatch, PatchRuling, PhotoSummary, SeenReading } from "#grading";
+import type { GradedCoupon, GradedPatch, PatchRuling, PhotoSummary, SeenGroup, SeenReading } from "#grading";
 import { finiteOrNull, idField, lineField, metalConditionField, noteField } from "./fields.ts";
 import { outcomeSchema, outcomeToWire } from "./outcome-wire.ts";
 import { gateSchema, readingSchema, readingToWire } from "./reading-wire.ts";
@@ -136,26 +136,23 @@ export function parseGrading(json: unknown): GradingWire {
   return validate(gradingSchema, json, "grading");
 }
 
-/** Readings that a person looked at, for the share of wrong ones. */
-export function seenReadings(grading: GradingWire): SeenReading[] {
-  return grading.patches.flatMap(({ read, ruling }) => {
+/** Readings of a coupon that a person looked at, for the share of wrong ones. */
+export function seenReadings(grading: GradingWire): SeenGroup {
+  const seen = grading.patches.flatMap(({ read, ruling }): SeenReading[] => {
     if (read === null || ruling === null) return [];
     const said = ruling.residue_percent !== null || ruling.metalCondition !== null;
+    const residueFraction = intoOrNull(read.residue_percent, "%");
+    const saidResidue = intoOrNull(ruling.residue_percent, "%");
     return [
       {
-        read: {
-          outcome: { residueFraction: intoOrNull(read.residue_percent, "%"), metalCondition: read.metalCondition },
-        },
-        ruling: said
-          ? { residueFraction: intoOrNull(ruling.residue_percent, "%"), metalCondition: ruling.metalCondition }
-          : null,
+        read: { outcome: { residueFraction, metalCondition: read.metalCondition } },
+        ruling: said ? { residueFraction: saidResidue, metalCondition: ruling.metalCondition } : null,
       },
     ];
   });
+  return {
+    seen,
+    residueMax: into(grading.residueMax_percent, "%"),
+    metalConditionMax: grading.metalConditionMax,
+  };
 }
-
-/** Limits that a grading was held against, in SI. */
-export const gradingLimits = (grading: GradingWire) => ({
-  residueMax: into(grading.residueMax_percent, "%"),
-  metalConditionMax: grading.metalConditionMax,
-});

@@ -33,7 +33,6 @@ export {
 export {
   type GradingContext,
   gradingId,
-  gradingLimits,
   gradingSchema,
   gradingToWire,
   type GradingWire,

@@ -17,6 +17,10 @@ export interface MarkedPatch {
   readonly verdict: PatchVerdict;
   /** share of area; null where it is not settled */
   readonly residue: number | null;
+  /** share of area below which nothing is told from nothing; null where a person said the residue */
+  readonly detectionLimit: number | null;
+  /** grade 0 to 4; null where it is not known */
+  readonly metalCondition: number | null;
   /** whether a person accepted or overruled the reading */
   readonly ruled: "accepted" | "overruled" | null;
 }
@@ -30,6 +34,8 @@ export interface GradedCouponOptions extends PictureOptions {
   /** address of the rectified photograph; null where none was read */
   readonly photo: string | null;
   readonly cautions: readonly string[];
+  /** true for a file that is opened or printed by itself: 1 mm in the picture is 1 mm on paper */
+  readonly trueSize?: boolean;
 }
 
 /** Letter, words and line of each verdict: told apart by letter and line first, colour second. */
@@ -43,6 +49,7 @@ export const verdictMarks: Readonly<Record<PatchVerdict, { readonly letter: stri
 const colourOf = (verdict: PatchVerdict, theme: Theme): string =>
   verdict === "clean" ? theme.accent : verdict === "residue" ? theme.residue : theme.ink;
 
+const metalKey = "✓ accepted by a person   ✎ overruled   M1 discoloured   M2 micro-melted   M3 melted   M4 distorted";
 const margin = 3;
 const head = 8;
 
@@ -63,8 +70,8 @@ export function gradedCouponSvg(patches: readonly MarkedPatch[], options: Graded
         options.description ??
         `Photograph laid flat, ${patches.length} patches outlined: ${verdicts.map((v) => `${count(v)} ${v}`).join(", ")}.`,
       width: whole,
-      height: keyY + 3 + cautions.length * 3.1,
-      unit: "",
+      height: keyY + 6.6 + cautions.length * 3.1,
+      unit: options.trueSize ? "mm" : "",
       background: theme.paper,
     },
     label(margin, 4.2, `Coupon ${options.label}, trial ${options.trial}`, 3.2, theme.ink, { "font-weight": "bold" }),
@@ -77,7 +84,8 @@ export function gradedCouponSvg(patches: readonly MarkedPatch[], options: Graded
       ...patches.map((patch) => mark(patch, height, theme)),
     ),
     key(verdicts, keyY, theme),
-    ...cautions.map((line, k) => label(margin, keyY + 4.4 + k * 3.1, line, 2.3, theme.ink)),
+    label(margin, keyY + 3.4, metalKey, 2.2, theme.muted),
+    ...cautions.map((line, k) => label(margin, keyY + 8 + k * 3.1, line, 2.3, theme.ink)),
   );
 }
 
@@ -91,7 +99,7 @@ function mark(patch: MarkedPatch, couponHeight: number, theme: Theme): string {
   const line = dash === null || patch.reference ? {} : { "stroke-dasharray": dash };
   const seen = patch.ruled === null ? "" : patch.ruled === "accepted" ? " ✓" : " ✎";
   const words = patch.reference ? String(patch.patch) : `${patch.patch} ${letter}${seen}`;
-  const share = patch.reference ? "ref." : patch.residue === null ? "not settled" : percent(patch.residue);
+  const share = patch.reference ? "ref." : shareWords(patch);
   // Paper below the letters: photographs have every tone.
   const plate = (w: number, h: number, top: number): string =>
     element("rect", { x, y: top, width: Math.min(width, w), height: h, fill: theme.paper, "fill-opacity": 0.88 });
@@ -108,9 +116,16 @@ function mark(patch: MarkedPatch, couponHeight: number, theme: Theme): string {
   );
 }
 
+/** Residue, and the metal where it changed. What lies below the detection limit is not said to be nothing. */
+function shareWords({ residue, detectionLimit, metalCondition }: MarkedPatch): string {
+  const hidden = residue !== null && detectionLimit !== null && residue < detectionLimit;
+  const words = residue === null ? "not settled" : hidden ? `< ${percent(detectionLimit)}` : percent(residue);
+  return metalCondition === null || metalCondition === 0 ? words : `${words}, M${metalCondition}`;
+}
+
 const percent = (share: number): string => {
   const value = 100 * share;
-  return `${value < 9.95 ? value.toFixed(1) : value.toFixed(0)} %`;
+  return `${value < 9.95 ? Number(value.toFixed(1)) : value.toFixed(0)} %`;
 };
 
 function key(verdicts: readonly PatchVerdict[], y: number, theme: Theme): string {

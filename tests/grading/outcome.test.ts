@@ -149,17 +149,20 @@ describe("readings overruled", () => {
       overruleReading(photo, { grader: "J", residueFraction, metalCondition, note: "" });
     const same = rule(0.25, 1);
     const turned = [rule(0.01, null), rule(null, 2)];
-    const learnt = wrongReadings([...accepted, same, ...turned], 0.05, 1);
+    const learnt = wrongReadings([{ seen: [...accepted, same, ...turned], residueMax: 0.05, metalConditionMax: 1 }]);
     expect(learnt).toMatchObject({ looked: 40, wrong: 2 });
     expect(learnt.rate).toBeCloseTo(2.5 / 60, 12);
     expect(betaIncomplete(2.5, 57.5, learnt.low)).toBeCloseTo(0.05, 9);
     expect(betaIncomplete(2.5, 57.5, learnt.high)).toBeCloseTo(0.95, 9);
-    const none = wrongReadings([], 0.05, 1);
+    const none = wrongReadings([{ seen: [], residueMax: 0.05, metalConditionMax: 1 }]);
     expect(none.rate).toBeCloseTo(0.025, 12);
     expect(none.high).toBeGreaterThan(0.08);
     // a reading that was refused teaches nothing of wrong ones
     const refused = { ...photo, outcome: { ...photo.outcome, residueFraction: null, metalCondition: null } };
-    expect(wrongReadings([overruleReading(refused, turned[0]!.ruling!)], 0.05, 1).looked).toBe(0);
+    expect(
+      wrongReadings([{ seen: [overruleReading(refused, turned[0]!.ruling!)], residueMax: 0.05, metalConditionMax: 1 }])
+        .looked,
+    ).toBe(0);
   });
 
   it("finds a rate of a tenth again, in its interval nine times of ten", () => {
@@ -171,7 +174,7 @@ describe("readings overruled", () => {
           ? overruleReading(photo, { grader: "J", residueFraction: 0, metalCondition: null, note: "" })
           : acceptReading(photo, "J"),
       );
-      const { low, high } = wrongReadings(judged, 0.05, 1);
+      const { low, high } = wrongReadings([{ seen: judged, residueMax: 0.05, metalConditionMax: 1 }]);
       if (low <= 0.1 && 0.1 <= high) inside += 1;
     }
     expect(inside).toBeGreaterThanOrEqual(48);

@@ -21,8 +21,19 @@ export function fineLines(plan: CouponPlan, readings: readonly PatchReading[]): 
       gate: "fine lines",
       sentence:
         `Lines ${formatNumber(least, 2)} mm apart do not show in these photographs, which tell ${formatNumber(finest, 2)} mm ` +
-        `and more (${finer.length === plan.patches.length ? "all patches" : `patches ${finer.map((f) => f.patch).join(", ")}`}): ` +
+        `and more (patches ${ranges(finer.map((f) => f.patch))}): ` +
         "take close-ups with three markers of the frame in view, or look for streaks with a magnifier.",
     },
   ];
+}
+
+/** Numbers in order with runs drawn together: 1, 2, 3, 7 is "1-3, 7". */
+function ranges(numbers: readonly number[]): string {
+  const runs: [number, number][] = [];
+  for (const n of [...numbers].sort((a, b) => a - b)) {
+    const last = runs.at(-1);
+    if (last !== undefined && n <= last[1] + 1) last[1] = n;
+    else runs.push([n, n]);
+  }
+  return runs.map(([from, to]) => (from === to ? `${from}` : `${from}-${to}`)).join(", ");
 }

@@ -30,6 +30,7 @@ export {
   type JudgedReading,
   overruleReading,
   type Ruling,
+  type SeenGroup,
   type SeenReading,
   type WrongReadings,
   wrongReadings,

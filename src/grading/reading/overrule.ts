@@ -89,30 +89,35 @@ function turned({ read, ruling }: SeenReading, limit: number, worst: number): bo
   return grade !== null && better !== null && grade <= worst !== better <= worst;
 }
 
+/** Readings that people looked at, with the limits that they were held against. */
+export interface SeenGroup {
+  readonly seen: readonly SeenReading[];
+  /** share of area */
+  readonly residueMax: number;
+  readonly metalConditionMax: MetalConditionGrade;
+}
+
 /**
- * Mis-grading rate of readings from those that a person accepted or overruled. Only rulings that turn the patch to the
- * other side of the acceptance count as wrong; readings that were not settled, or that nobody looked at, count not at all.
+ * Mis-grading rate of readings from those that a person accepted or overruled, of one coupon or of many. Only rulings that
+ * turn the patch to the other side of its acceptance count as wrong; readings that were not settled, or that nobody looked
+ * at, count not at all.
  *
  * Equation: Beta(½ + k, 19½ + n − k), k wrong of n; mean, 5 % and 95 % points. Units: residueMax share of area,
- * conditionMax grade 0 to 4; result shares. Errors: InvalidInput outside. Source: Beta-binomial; prior own.
+ * metalConditionMax grade 0 to 4; result shares. Errors: InvalidInput outside. Source: Beta-binomial; prior own.
  */
-export function wrongReadings(
-  judged: readonly SeenReading[],
-  residueMax: number,
-  conditionMax: MetalConditionGrade,
-): WrongReadings {
-  const limit = requireShare("largest residue", residueMax);
-  const worst = requireInteger("worst metal condition", conditionMax, 0, 4);
-  const settled = judged.filter(
-    ({ read }) => read.outcome.residueFraction !== null || read.outcome.metalCondition !== null,
-  );
-  const wrong = settled.filter((j) => turned(j, limit, worst)).length;
-  const [a, b] = [BEFORE.wrong + wrong, BEFORE.right + settled.length - wrong];
-  return {
-    looked: settled.length,
-    wrong,
-    rate: a / (a + b),
-    low: betaQuantile(0.05, a, b),
-    high: betaQuantile(0.95, a, b),
-  };
+export function wrongReadings(groups: readonly SeenGroup[]): WrongReadings {
+  let looked = 0;
+  let wrong = 0;
+  for (const { seen, residueMax, metalConditionMax } of groups) {
+    const limit = requireShare("largest residue", residueMax);
+    const worst = requireInteger("worst metal condition", metalConditionMax, 0, 4);
+    for (const reading of seen) {
+      const { residueFraction, metalCondition } = reading.read.outcome;
+      if (residueFraction === null && metalCondition === null) continue;
+      looked += 1;
+      if (turned(reading, limit, worst)) wrong += 1;
+    }
+  }
+  const [a, b] = [BEFORE.wrong + wrong, BEFORE.right + looked - wrong];
+  return { looked, wrong, rate: a / (a + b), low: betaQuantile(0.05, a, b), high: betaQuantile(0.95, a, b) };
 }

@@ -19,10 +19,11 @@ export const LEAST = 1e-5;
 
 export const STRENGTH_LOW = -0.8;
 export const STRENGTH_HIGH = 0.98;
+const M = Number(process.env.M ?? 0);
 const NODES = 2048;
 
 /** S on a code t from 0 to 1: (1 − k)·t + k·t²·(3 − 2t); rises everywhere for −2 < k ≤ 1. */
-const bend = (t: number, k: number): number => (1 - k) * t + k * t * t * (3 - 2 * t);
+const bend = (t: number, k: number): number => t - k * (1 - 2 * t) * t * (1 - t) * (1 + M * ((t * (1 - t)) / 0.1875 - 1));
 
 /** Code before the S of strength k, both 0 to 1: safeguarded Newton steps; the S is monotone, so there is one answer. */
 export function unbend(code: number, k: number): number {
@@ -34,7 +35,7 @@ export function unbend(code: number, k: number): number {
     if (Math.abs(off) < 1e-10) break;
     if (off > 0) high = t;
     else low = t;
-    const next = t - off / (1 - k + 6 * k * t * (1 - t));
+    const next = t - off / Math.max(0.05, 1 - k * ((1 - 6 * t * (1 - t)) * (1 - M + (M * t * (1 - t)) / 0.1875) + (((1 - 2 * t) ** 2 * t * (1 - t)) / 0.1875) * M));
     t = next > low && next < high ? next : (low + high) / 2;
   }
   return t;

@@ -1,0 +1,27 @@
+import { parseGrading, seenReadings } from "#contract";
+import { wrongReadings } from "#grading";
+import { invalid } from "#units";
+import { readJson } from "./files.ts";
+
+export interface LapseFlags {
+  /** per cent */
+  readonly wrongGrades?: number;
+  readonly gradings?: readonly string[];
+}
+
+/** No grader is never wrong: the model wants a share above none. */
+const LAPSE_LEAST = 1e-4;
+
+/**
+ * The share that the evidence is weighed with: as said, or as graded coupons teach it; nothing where neither is given.
+ * Errors: InvalidInput for both at once and for files that are no gradings.
+ */
+export async function lapseOf(flags: LapseFlags): Promise<{ readonly lapse?: number }> {
+  const { wrongGrades, gradings } = flags;
+  if (gradings !== undefined && wrongGrades !== undefined)
+    invalid("wrong grades", wrongGrades, "%", "either this or --gradings, which teach the share");
+  if (wrongGrades !== undefined) return { lapse: Math.max(LAPSE_LEAST, wrongGrades / 100) };
+  if (gradings === undefined) return {};
+  const read = await Promise.all(gradings.map(async (file) => parseGrading(await readJson(file, "grading"))));
+  return { lapse: Math.max(LAPSE_LEAST, wrongReadings(read.map(seenReadings)).rate) };
+}
