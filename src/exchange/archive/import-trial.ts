@@ -1,0 +1,68 @@
+import { mkdtemp, rm } from "node:fs/promises";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { openStore, type Store } from "#store";
+import { type AddedCounts, additionsTo } from "./additions.ts";
+import type { ArchivedPhoto, TrialBundle } from "./bundle.ts";
+
+/** Told the time at which the next row was first saved, so that a store that asks it keeps the old times. */
+export type SetTime = (savedAt: string | null) => void;
+
+async function add(
+  store: Store,
+  bundle: TrialBundle,
+  photos: readonly ArchivedPhoto[],
+  setTime: SetTime,
+): Promise<void> {
+  for (const photo of photos) {
+    setTime(photo.savedAt);
+    await store.savePhoto(photo.content, photo.mediaType);
+  }
+  await store.write(async (transaction) => {
+    // Asked again inside the transaction: another process may have written in between.
+    for (const step of (await additionsTo(transaction, bundle)).steps) {
+      setTime(step.savedAt);
+      await step.apply(transaction);
+    }
+  });
+}
+
+/** The largest photo of each media type: what the store's rules on photos can refuse, they refuse of one of these. */
+function representative(photos: readonly ArchivedPhoto[]): ArchivedPhoto[] {
+  const largest = new Map<string, ArchivedPhoto>();
+  for (const photo of photos)
+    if (photo.bytes > (largest.get(photo.mediaType)?.bytes ?? 0)) largest.set(photo.mediaType, photo);
+  return [...largest.values()];
+}
+
+/** Imports into a store that is thrown away: whatever a store refuses is refused before the real one is touched. */
+async function rehearse(bundle: TrialBundle): Promise<void> {
+  const folder = await mkdtemp(join(tmpdir(), "scourlight-import-"));
+  const store = openStore(join(folder, "rehearsal.db"));
+  try {
+    await add(store, bundle, representative(bundle.photos), () => {});
+  } finally {
+    await store.close();
+    await rm(folder, { recursive: true, force: true });
+  }
+}
+
+/**
+ * Adds what the store lacks of a trial and returns how much that was. Records come in one transaction, all or none;
+ * photos before them, since a record may name one. Imported twice, nothing is added. Throws InvalidInput where the store
+ * holds something else under a name that the archive brings; nothing is then written.
+ */
+export async function importTrial(
+  store: Store,
+  bundle: TrialBundle,
+  setTime: SetTime = () => {},
+): Promise<AddedCounts> {
+  await rehearse(bundle);
+  const { photos, counts } = await store.read((reader) => additionsTo(reader, bundle));
+  try {
+    await add(store, bundle, photos, setTime);
+  } finally {
+    setTime(null);
+  }
+  return counts;
+}
