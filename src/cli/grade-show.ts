@@ -6,7 +6,7 @@ import type { LookedAt } from "./look-at-photos.ts";
 
 const percent = (share: number): string => `${formatNumber(100 * share, 2)} %`;
 
-function patchLine({ patches }: GradedCoupon, k: number): string {
+function patchLine({ patches, limits }: GradedCoupon, k: number): string {
   const { patch, role, verdict, reading, ruling, outcome } = patches[k]!;
   const { residue, refusals, flags } = reading;
   const share =
@@ -16,10 +16,12 @@ function patchLine({ patches }: GradedCoupon, k: number): string {
         ? refusals.map((r) => r.gate).join(", ")
         : `${percent(residue.value)} ± ${percent(residue.uncertainty)}`;
   const grade = outcome?.metalCondition ?? null;
-  const metal = grade === null ? "" : `, metal ${grade}`;
+  const harmed = grade !== null && grade > limits.metalConditionMax ? ", more than accepted" : "";
+  const metal = grade === null ? "" : `, metal ${grade}${harmed}`;
+  const seen = ruling !== null && ruling.residueFraction === null ? `, seen by ${ruling.grader}` : "";
   const look = flags.length === 0 ? "" : `, look: ${flags.map((f) => f.gate).join(", ")}`;
   if (role === "untouched" || role === "cleaned-reference") return `  ${patch}  ${role}`;
-  return `  ${patch}  ${verdict}: ${share}${metal}${look}`;
+  return `  ${patch}  ${verdict}: ${share}${metal}${seen}${look}`;
 }
 
 /** What photographs gave, for a terminal. */

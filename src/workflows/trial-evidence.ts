@@ -4,6 +4,7 @@ import type { Ray } from "#edges";
 import type { Acceptance, LaserSetup, Outcome, Setting, Trial } from "#terms";
 import { InvalidInput, invalid } from "#units";
 import { type EdgeBook, fullPower } from "./edge-book.ts";
+import { joinOutcomes } from "./join-outcomes.ts";
 
 /** Graded patches of a trial in the form that the calibration takes, with what had to be left out. */
 export interface TrialEvidenceRead {
@@ -17,7 +18,7 @@ export interface TrialEvidenceRead {
 
 /**
  * Reads the outcomes of a trial. A patch that says nothing of residue or metal, whose setting the set-up cannot run, or
- * that has more than one outcome is told of, not silently dropped.
+ * that was graded in two ways is told of, not silently dropped.
  * Throws InvalidInput when the trial belongs to another set-up.
  */
 export function readTrial(
@@ -30,10 +31,13 @@ export function readTrial(
   if (trial.setupId !== setup.id) invalid("laser", setup.id, "", `the trial was planned for ${trial.setupId}`);
   const caveats: string[] = [];
   const byPatch = new Map<number, Outcome>();
-  for (const outcome of outcomes) {
-    if (byPatch.has(outcome.patch))
-      caveats.push(`Patch ${outcome.patch} has more than one outcome: the last one counts.`);
-    byPatch.set(outcome.patch, outcome);
+  for (const patch of new Set(outcomes.map((outcome) => outcome.patch))) {
+    const { outcome, graders, disagree } = joinOutcomes(outcomes.filter((o) => o.patch === patch));
+    if (disagree)
+      caveats.push(
+        `Patch ${patch} was graded in two ways (${graders.map((g) => g || "no name").join(", ")}): the last counts.`,
+      );
+    byPatch.set(patch, outcome);
   }
   const known = new Set(trial.patches.map((p) => p.patch));
   const strangers = [...byPatch.keys()].filter((p) => !known.has(p));

@@ -98,6 +98,8 @@ describe("grade", () => {
     const other = join(folder, "other.jpg");
     writeFileSync(other, "not a picture");
     const { code, out } = await grade(
+      "--out",
+      join(folder, "one"),
       "--photos",
       other,
       join(photoFolder, "turn-0.jpg"),
