@@ -13,6 +13,9 @@ export const outcomeColumns: readonly string[] = [
   "note",
 ];
 
+/** A residue from points at which a gauge, a water film or a lamp said yes or no; in place of residue_percent. */
+export const pointColumns: readonly string[] = ["points", "pointsWithResidue"];
+
 /** Columns of the run sheet that say what to do; they may come back with the outcomes and are not read. */
 export const planColumns: readonly string[] = [
   "runOrder",
@@ -55,8 +58,9 @@ export function headerProblems(header: readonly string[]): string[] {
     if (column === "") continue;
     if (seen.has(column)) found.push(`invalid column: ${clip(column)} (named twice; the first is read)`);
     seen.add(column);
-    if (outcomeColumns.includes(column) || planColumns.includes(column) || testOfColumn(column) !== null) continue;
-    const known = column.startsWith(prefix) ? testKinds.map(columnOfTest) : [...outcomeColumns, "test:<kind>"];
+    const read = [...outcomeColumns, ...pointColumns];
+    if (read.includes(column) || planColumns.includes(column) || testOfColumn(column) !== null) continue;
+    const known = column.startsWith(prefix) ? testKinds.map(columnOfTest) : [...read, "test:<kind>"];
     found.push(`invalid column: ${clip(column)} (unknown and not read; known: ${known.join(", ")})`);
   }
   return found;

@@ -1,3 +1,4 @@
+import { residueFromPoints } from "#grading";
 import type { AcceptanceTest, MetalConditionGrade, Outcome, Trial } from "#terms";
 import { InvalidInput, invalid } from "#units";
 import { usualMethod } from "./acceptance-schema.ts";
@@ -5,6 +6,7 @@ import { testOfColumn } from "./csv-columns.ts";
 import { plainText } from "./csv-text.ts";
 import { type MeasuredColumn, measuredColumns, outcomeBounds, outcomeFromWire } from "./outcome-wire.ts";
 import { readQuantity } from "./quantity-field.ts";
+import { out } from "./wire-numbers.ts";
 
 const decimalComma = /^([+-]?\d*),(\d+)(?=$|\s|[eE%])/;
 
@@ -58,6 +60,25 @@ function testOf(cell: string, column: string, wanted: readonly AcceptanceTest[])
   };
 }
 
+/** A whole number of points, or null for an empty cell. */
+function pointsOf(cell: string, column: string): number | null {
+  if (cell === "") return null;
+  if (!/^\d{1,6}$/.test(cell)) invalid(column, cell, "", "must be a whole number");
+  return Number(cell);
+}
+
+/** Residue and its uncertainty, in %, from points looked at; null where none were. */
+function residueOfPoints(cell: (column: string) => string): { residue: number; uncertainty: number } | null {
+  const points = pointsOf(cell("points"), "points");
+  const covered = pointsOf(cell("pointsWithResidue"), "pointsWithResidue");
+  if (points === null && covered === null) return null;
+  if (points === null) invalid("points", "missing", "", "needed beside pointsWithResidue");
+  if (covered === null) invalid("pointsWithResidue", "missing", "", "needed beside points");
+  if (cell("residue_percent") !== "") invalid("residue_percent", cell("residue_percent"), "%", "either this or points");
+  const { value, uncertainty } = residueFromPoints(covered, points);
+  return { residue: out(value, "%"), uncertainty: out(uncertainty, "%") };
+}
+
 /** Cells of one row by column; the first of two columns of one name counts. */
 export function cellsByColumn(header: readonly string[], cells: readonly string[]): Map<string, string> {
   const byColumn = new Map<string, string>();
@@ -79,6 +100,11 @@ export function outcomeOfRow(
   const values = Object.fromEntries(
     measuredColumns.map((column) => [column, measured(cell(column), column, commaAllowed)]),
   ) as Record<MeasuredColumn, number | null>;
+  const counted = residueOfPoints(cell);
+  if (counted !== null) {
+    values.residue_percent = counted.residue;
+    values.residueUncertainty_percent = counted.uncertainty;
+  }
   const metalCondition = conditionOf(cell("metalCondition"));
   const tests = [...row].flatMap(([column, text]) => testOf(text, column, wanted) ?? []);
   const grader = plainText(cell("grader"));

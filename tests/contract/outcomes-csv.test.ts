@@ -112,6 +112,25 @@ describe("outcomes from CSV", () => {
     expect(accepted.map((o) => o.grader)).toEqual(["A", "B"]);
   });
 
+  it("take a residue from points looked at, with the doubt that their number leaves", () => {
+    const { accepted, refused } = parseOutcomesCsv(
+      "patch,points,pointsWithResidue,residue_percent,note,grader\n1,59,0,,none felt,\n2,20,3,,,\n1,20,,,,\n1,,2,,,\n1,20,3,4,,\n1,20,21,,,\n",
+      trial,
+    );
+    // Beta(0.5, 59.5) and Beta(3.5, 17.5): means 0.5/60 and 3.5/21
+    expect(accepted.map((o) => [o.patch, o.residueFraction])).toEqual([
+      [1, expect.closeTo(0.5 / 60, 9)],
+      [2, expect.closeTo(3.5 / 21, 9)],
+    ]);
+    expect(accepted[0]!.residueUncertainty).toBeCloseTo(Math.sqrt((0.5 * 59.5) / (60 ** 2 * 61)), 9);
+    expect(refused.map((r) => [r.line, r.message])).toEqual([
+      [4, "invalid pointsWithResidue: missing (needed beside points)"],
+      [5, "invalid points: missing (needed beside pointsWithResidue)"],
+      [6, "invalid residue_percent: 4 % (either this or points)"],
+      [7, expect.stringMatching(/^invalid points with residue: 21 /)],
+    ]);
+  });
+
   it("name unknown and doubled columns at the header and read the rest", () => {
     const { accepted, refused } = read("\npatch,residu_percent,test:smell,patch,metalCondition\n1,5,bad,2,0\n");
     expect(accepted).toEqual([{ ...blank, metalCondition: 0 }]);
