@@ -20,3 +20,5 @@ export {
   type MarkedPatch,
   verdictMarks,
 } from "./graded-coupon.ts";
+export { type CostBarsOptions, type CostBarWords, costBarsSvg } from "./cost-bars.ts";
+export { hazardPlanSvg } from "./hazard-plan.ts";

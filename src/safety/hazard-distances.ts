@@ -1,5 +1,5 @@
 import { lensOf } from "#beam";
-import type { BeamState, LaserSetup, Metre, Ratio, Second, Setting } from "#terms";
+import type { BeamState, LaserSetup, Metre, Radian, Ratio, Second, Setting } from "#terms";
 import { requireShare } from "#units";
 import { type ExposureLimit, exposureLimit, type GoverningLimit } from "./exposure-limit.ts";
 import {
@@ -33,6 +33,8 @@ export interface HazardDistance {
 export interface HazardDistances {
   readonly limit: ExposureLimit;
   readonly distances: readonly HazardDistance[];
+  /** rad, full angle behind the lens within which the direct beam can point (directFan) */
+  readonly fan: Radian;
   /** one sentence to stand beside the numbers */
   readonly note: string;
   readonly sources: readonly string[];
@@ -59,6 +61,19 @@ export function exposureOf(setup: LaserSetup, setting: Setting, beam: BeamState,
     frequency: pulses ? setting.frequency : null,
     ...(duration === undefined ? {} : { duration }),
   });
+}
+
+/**
+ * Full angle within which a direct beam can point behind the lens: 2·atan(F/(2f)) + D/f, the scan field and the beam's
+ * own cone.
+ * @param setup beam diameter on the lens D (m, 1/e²)
+ * @param lensId which lens: scan field F (m), focal length f (m)
+ * @returns rad
+ * Valid: f-theta lens, field in the focal plane. Throws InvalidInput on an unknown lens. Source: geometry.
+ */
+export function directFan(setup: LaserSetup, lensId: string): Radian {
+  const { fieldSide, focalLength } = lensOf(setup, lensId);
+  return 2 * Math.atan(fieldSide / (2 * focalLength)) + setup.beamDiameterOnLens / focalLength;
 }
 
 /**
@@ -98,6 +113,7 @@ export function hazardDistances(
   return {
     limit,
     distances,
+    fan: directFan(setup, setting.lens),
     note: NOTE,
     sources: ["directive-2006-25-ec", "iec-60825-1", "dguv-203-093", "iec-60825-14"],
   };

@@ -22,10 +22,12 @@ export {
 } from "./eyewear.ts";
 export { type FumeFlag, fumeFlags, type HazardKnowledge } from "./fume-flags.ts";
 export {
+  directFan,
   exposureOf,
   type HazardDistance,
   type HazardDistances,
   type HazardOptions,
+  type HazardPath,
   hazardDistances,
 } from "./hazard-distances.ts";
 export {

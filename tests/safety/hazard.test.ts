@@ -4,6 +4,7 @@ import {
   curtainNote,
   diameter63,
   diffuseDistance,
+  directFan,
   eyewear,
   fibreDistance,
   fibreShare,
@@ -99,6 +100,14 @@ describe("hazard distances of a setting", () => {
       expect(result.note).toContain("laser safety officer");
     },
   );
+
+  it("says how far the direct beam fans out: 110 mm of field behind 160 mm are 37.9°, and the beam's own cone", () => {
+    const machine = { ...setup("pulsed-100"), beamDiameterOnLens: 8e-3 };
+    expect((directFan(machine, "f160") * 180) / Math.PI).toBeCloseTo(37.94 + ((8 / 160) * 180) / Math.PI, 2);
+    const setting = { ...defaultSetting(machine), lens: "f160" };
+    expect(hazardDistances(machine, setting, beamState(machine, setting)).fan).toBe(directFan(machine, "f160"));
+    expect(() => directFan(machine, "f1")).toThrow(InvalidInput);
+  });
 
   it("takes the bursts of a modulated beam as pulses", () => {
     const machine = setup("continuous-2000");
