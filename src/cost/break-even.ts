@@ -23,6 +23,8 @@ export interface LaserMoney {
   readonly costPerArea: number;
   /** share a year, for the payback with interest */
   readonly interest: number;
+  /** m² that one set-up cleans in its hours a year; null where it is not known */
+  readonly areaPerYearMost: number | null;
 }
 
 export type BreakEven =
@@ -50,6 +52,12 @@ function entered(other: OtherMethod): { perArea: number; perYear: number } | nul
 const notEntered = (other: OtherMethod): string =>
   `Not entered: what ${nameOf(other)} costs per m² and per year. Enter your own figures to compare.`;
 
+/** Says so where one set-up does not clean as much in its year. */
+function beyond({ areaPerYearMost: most }: LaserMoney, area: number): string {
+  if (most === null || area <= requirePositive("area that one set-up cleans a year", most, "m2")) return "";
+  return `, more than the ${formatNumber(most, 3)} m² that one set-up cleans in its hours`;
+}
+
 /**
  * Area a year at which laser and other method cost the same: A = (F − F₀)/(v₀ − v), F money a year, v money/m².
  * @param laser see LaserMoney
@@ -76,7 +84,7 @@ export function breakEven(laser: LaserMoney, other: OtherMethod): BreakEven {
     return {
       state: "from",
       areaPerYear: area,
-      words: `On these figures the laser costs less than ${name} from ${shown} m² a year upwards.`,
+      words: `On these figures the laser costs less than ${name} from ${shown} m² a year upwards${beyond(laser, area)}.`,
     };
   return {
     state: "up to",

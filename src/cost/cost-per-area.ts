@@ -1,7 +1,7 @@
 import type { LaserSetup, Ratio, Watt } from "#terms";
 import { invalid, requireNonNegative, requirePositive, requireShare } from "#units";
 import { annualCapital } from "./capital.ts";
-import { requireCurrency } from "./currency.ts";
+import { currencyNote, requireCurrency } from "./currency.ts";
 import { workingShare } from "./rate.ts";
 
 /** What a shop knows and the tool does not. Money in one currency. */
@@ -134,9 +134,6 @@ export function costPerArea(setup: LaserSetup, meanPower: Watt, areaRate: number
     high: sum(at(setup.price.high)) / perHour + byArea,
     breakdown: { ...breakdown, waste: breakdown.waste + byArea },
     hourly: middle,
-    note:
-      inputs.currency === setup.price.currency
-        ? inputs.note
-        : `${inputs.note}; the set-up's price is in ${setup.price.currency}, not converted`,
+    note: currencyNote(inputs.note, inputs.currency, setup.price.currency),
   };
 }

@@ -1,6 +1,7 @@
 import type { CostInputs } from "./cost-per-area.ts";
 import { type CostCase, jobCost } from "./job-cost.ts";
-import { type Ranges, statedAround } from "./order-hours.ts";
+import type { JobRate } from "./job-rate.ts";
+import { type Range, type Ranges, statedAround } from "./order-hours.ts";
 import { type Sensitivity, sensitivity } from "./sensitivity.ts";
 import { type ResultSpread, spreadOf } from "./spread-of.ts";
 import type { Stated } from "./stated.ts";
@@ -44,6 +45,16 @@ export const exampleCostRanges: CostRanges = {
   filters: { low: 1.5, high: 6 },
   waste: { low: 0.5, high: 2 },
 };
+
+/**
+ * Hours of an order with their spread (orderHours) as the range of jobTime.
+ * @param hours h
+ * @param work the same order at the middle of its figures
+ * @returns factors on the time, low at most 1, high at least 1
+ */
+export function jobTimeRange(hours: ResultSpread, work: Pick<JobRate, "hours">): Range {
+  return { low: Math.min(1, hours.low / work.hours), high: Math.max(1, hours.high / work.hours) };
+}
 
 const SHARES: readonly CostFigure[] = ["salvageShare", "wallPlugEfficiency"];
 

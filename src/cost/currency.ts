@@ -11,3 +11,8 @@ export function requireCurrency(text: unknown): string {
     invalid("currency", text, "", "must be three capital letters, such as EUR");
   return text;
 }
+
+/** The note of the figures, with a word where the price of the set-up is in another currency. */
+export function currencyNote(note: string, currency: string, priceCurrency: string): string {
+  return currency === priceCurrency ? note : `${note}; the set-up's price is in ${priceCurrency}, not converted`;
+}

@@ -26,13 +26,14 @@ export {
   type CostSpread,
   costSpread,
   exampleCostRanges,
+  jobTimeRange,
 } from "./cost-spread.ts";
 export { requireCurrency } from "./currency.ts";
 export { adviseDelivery, type DeliveryAdvice, type DeliveryPart } from "./delivery-advice.ts";
 export { deliveryRules } from "./delivery-fit.ts";
 export { type FieldRow, fieldRow } from "./field-grid.ts";
 export { handRate, type HandTask, steadyHandSpeed } from "./hand-rate.ts";
-export { type CostCase, type JobCost, jobCost } from "./job-cost.ts";
+export { type CostCase, costCaseOf, type JobCost, jobCost, laserMoney } from "./job-cost.ts";
 export { type JobRate, type TimeKind, timeKinds, type TimeSplit, timeWords } from "./job-rate.ts";
 export { adviseLens, type LensAdvice } from "./lens-advice.ts";
 export { orderHours, type Range, type Ranges } from "./order-hours.ts";

@@ -1,7 +1,9 @@
-import type { Ratio, Watt } from "#terms";
-import { requireNonNegative } from "#units";
+import type { LaserSetup, Ratio, Watt } from "#terms";
+import { requireInteger, requireNonNegative, requirePositive } from "#units";
+import type { LaserMoney } from "./break-even.ts";
+import { annualCapital } from "./capital.ts";
 import { type CostInputs, type HourlyCost, hourlyCost } from "./cost-per-area.ts";
-import { requireCurrency } from "./currency.ts";
+import { currencyNote, requireCurrency } from "./currency.ts";
 import type { JobRate } from "./job-rate.ts";
 
 /** An order with all that its cost follows from. Money in one currency, inputs.currency. */
@@ -40,7 +42,9 @@ export interface JobCost {
 export function jobCost(given: CostCase): JobCost {
   const { inputs, work } = given;
   const currency = requireCurrency(inputs.currency);
-  const hours = work.total / 3600;
+  const hours = requirePositive("time of the order", work.total, "s") / 3600;
+  requirePositive("area", work.area, "m2");
+  requireInteger("count", work.count, 1);
   const hour = hourlyCost(given.price, given.meanPower, given.wallPlugEfficiency, {
     ...inputs,
     workingTime: work.time.beam / work.total,
@@ -63,5 +67,42 @@ export function jobCost(given: CostCase): JobCost {
     perPart: total / work.count,
     runningPerArea: (total - spent.capital) / work.area,
     note: inputs.note,
+  };
+}
+
+/**
+ * The case of an order on a set-up: price at the middle of its range (the range itself: setup.price).
+ * @param setup price range and wall-plug efficiency are read
+ * @param meanPower W with the beam on (#beam beamState)
+ * @param inputs the shop's figures
+ * @param work scanRate, handRate or robotRate of the order
+ * @returns see CostCase; the note says so where the price is in another currency
+ */
+export function costCaseOf(setup: LaserSetup, meanPower: Watt, inputs: CostInputs, work: CostCase["work"]): CostCase {
+  return {
+    price: (setup.price.low + setup.price.high) / 2,
+    meanPower,
+    wallPlugEfficiency: setup.wallPlugEfficiency,
+    inputs: { ...inputs, note: currencyNote(inputs.note, inputs.currency, setup.price.currency) },
+    work,
+  };
+}
+
+/**
+ * The laser's side of a comparison, from one order taken as typical of the year.
+ * @param given see CostCase
+ * @returns money, money a year, money/m², m² a year that one set-up cleans in its hours a year
+ * Throws InvalidInput as jobCost. Source: definition.
+ */
+export function laserMoney(given: CostCase): LaserMoney {
+  const { price, inputs, work } = given;
+  const { currency, runningPerArea } = jobCost(given);
+  return {
+    currency,
+    price,
+    costPerYear: annualCapital(price, price * inputs.salvageShare, inputs.interest, inputs.years),
+    costPerArea: runningPerArea,
+    interest: inputs.interest,
+    areaPerYearMost: (inputs.hoursPerYear * 3600 * work.area) / work.total,
   };
 }

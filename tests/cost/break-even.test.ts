@@ -2,7 +2,14 @@ import { blankMethod, breakEven, capitalRecoveryFactor, payback } from "#cost";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 
-const laser = { currency: "EUR", price: 50000, costPerYear: 12000, costPerArea: 10, interest: 0.08 };
+const laser = {
+  currency: "EUR",
+  price: 50000,
+  costPerYear: 12000,
+  costPerArea: 10,
+  interest: 0.08,
+  areaPerYearMost: 600,
+};
 /** Invented figures. */
 const other = { name: "grinding", costPerArea: 25, costPerYear: 3000 };
 
@@ -11,6 +18,13 @@ describe("break-even", () => {
     const found = breakEven(laser, other);
     expect(found).toMatchObject({ state: "from", areaPerYear: 600 });
     expect(found.words).toBe("On these figures the laser costs less than grinding from 600 m² a year upwards.");
+  });
+
+  it("says so where one set-up does not clean as much in its year", () => {
+    expect(breakEven({ ...laser, areaPerYearMost: 599 }, other).words).toContain(
+      "more than the 599 m² that one set-up cleans in its hours.",
+    );
+    expect(breakEven({ ...laser, areaPerYearMost: null }, other).words).not.toContain("one set-up");
   });
 
   it("is blank until somebody enters figures, and never takes one for the other", () => {

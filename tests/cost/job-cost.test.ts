@@ -1,13 +1,20 @@
+import { defaultSetting } from "#beam";
 import {
   type CostCase,
   costFigureWords,
+  costCaseOf,
   costPerArea,
   costSensitivity,
   costSpread,
   exampleCostInputs,
   exampleCostRanges,
   jobCost,
+  jobTimeRange,
+  laserMoney,
+  orderHours,
   requireCurrency,
+  scanRate,
+  scanTaskOf,
 } from "#cost";
 import { setup } from "#library";
 import { describe, expect, it } from "vitest";
@@ -86,6 +93,13 @@ describe("cost of an order", () => {
     expect(() => costPerArea(setup("pulsed-200"), 200, 1e-4, { ...inputs, ...change })).toThrow(line);
   });
 
+  it("refuses an order of no time, no area or no parts", () => {
+    const work = (change: object) => () => jobCost({ ...given, work: { ...given.work, ...change } });
+    expect(work({ total: 0 })).toThrow("invalid time of the order: 0 s (must be above 0)");
+    expect(work({ area: 0 })).toThrow("invalid area: 0 m2 (must be above 0)");
+    expect(work({ count: 0 })).toThrow("invalid count: 0 (must be a whole number, 1 or more)");
+  });
+
   it("refuses a negative price, light from nothing and a currency that is none", () => {
     expect(() => jobCost({ ...given, price: -1 })).toThrow("invalid price: -1 (must be 0 or above)");
     expect(() => jobCost({ ...given, wallPlugEfficiency: 1.2 })).toThrow(
@@ -93,6 +107,42 @@ describe("cost of an order", () => {
     );
     for (const text of ["", "eur", "EURO", null, 3]) expect(() => requireCurrency(text)).toThrow("invalid currency");
     expect(requireCurrency("USD")).toBe("USD");
+  });
+});
+
+describe("from a set-up to money", () => {
+  const machine = setup("pulsed-200");
+  const task = {
+    ...scanTaskOf(machine, defaultSetting(machine), { width: 0.1, height: 0.1, count: 50 }),
+    handling: 30,
+  };
+  const work = scanRate(task);
+
+  it("takes the middle of the price range and says when it is in another currency", () => {
+    const found = costCaseOf(machine, 150, inputs, work);
+    expect(found.price).toBe((machine.price.low + machine.price.high) / 2);
+    expect(found.inputs.note).toBe(inputs.note);
+    expect(jobCost(costCaseOf(machine, 150, { ...inputs, currency: "USD" }, work)).note).toContain("not converted");
+  });
+
+  it("splits the year's money into capital and what each square metre costs: both together are the order's cost", () => {
+    const found = costCaseOf(machine, 150, inputs, work);
+    const money = laserMoney(found);
+    // A year full of such orders: capital by the year or by the hour is the same.
+    const most = money.areaPerYearMost!;
+    expect(most).toBeCloseTo((inputs.hoursPerYear / work.hours) * work.area, 6);
+    expect(money.costPerYear / most + money.costPerArea).toBeCloseTo(jobCost(found).perArea, 9);
+    expect(money).toMatchObject({ currency: "EUR", price: found.price, interest: inputs.interest });
+  });
+
+  it("carries the spread of the hours into the cost", () => {
+    const hours = orderHours(scanRate, task, { handling: { low: 15, high: 60 } });
+    const range = jobTimeRange(hours, work);
+    expect(range.low).toBeCloseTo(hours.low / work.hours, 12);
+    expect(range.high).toBeGreaterThan(1);
+    const spread = costSpread(costCaseOf(machine, 150, inputs, work), { jobTime: range });
+    expect(spread.total.high / spread.total.low).toBeCloseTo(hours.high / hours.low, 2);
+    expect(jobTimeRange({ ...hours, low: work.hours * 1.1 }, work).low).toBe(1);
   });
 });
 

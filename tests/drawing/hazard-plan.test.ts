@@ -48,6 +48,9 @@ describe("hazard plan", () => {
     // Longest first: direct 6 m at 170 units, mirror-like 3 m, diffuse (no arc) 2 m, even 1 m.
     expect(eye).toHaveLength(4);
     expect([arc(eye[0]!), arc(eye[1]!), arc(eye[3]!)]).toEqual([170, 85, expect.closeTo(170 / 6, 2)]);
+    // The fan is 0.6 rad wide.
+    const [x, y] = /L([\d.]+) ([\d.]+)A/.exec(eye[0]!)!.slice(1).map(Number) as [number, number];
+    expect(Math.atan2(194 - y, 250 - x)).toBeCloseTo(0.3, 4);
     const far = Math.max(...[...eye[2]!.matchAll(/([\d.]+) [\d.]+/g)].map((m) => Number(m[1])));
     expect(far - 250).toBeCloseTo(170 / 3, 1);
     expect(breaks(root)).toBe(0);
