@@ -44,17 +44,18 @@ describe("a stated figure", () => {
 
 describe("spread of a result", () => {
   it("a product of lognormals is lognormal: ln widths add as squares (exact)", () => {
-    const figures = {
-      a: { low: 10 / 1.5, middle: 10, high: 15 },
-      b: { low: 2 / 1.2, middle: 2, high: 2.4 },
-      c: { low: 0.5, middle: 1, high: 2 },
-    };
-    const width = Math.hypot(Math.log(1.5), Math.log(1.2), Math.log(2));
-    const spread = spreadOf(figures, (v) => (v.a * v.b) / v.c);
-    expect(Math.abs(Math.log(spread.high / 20) / width - 1)).toBeLessThan(0.02);
-    expect(Math.abs(Math.log(20 / spread.low) / width - 1)).toBeLessThan(0.02);
-    expect(Math.abs(Math.log(spread.middle / 20) / width)).toBeLessThan(0.02);
-    expect(spread.note).toBe(spreadNote);
+    for (const count of [3, 12]) {
+      const spreads = Array.from({ length: count }, (_, i) => [`f${i}`, 1.1 + 0.3 * ((i * 7) % 5)] as const);
+      const figures = Object.fromEntries(spreads.map(([name, g]) => [name, { low: 2 / g, middle: 2, high: 2 * g }]));
+      const width = Math.hypot(...spreads.map(([, g]) => Math.log(g)));
+      // Every other figure divides, so that the two ends are met from both sides.
+      const ln = (v: Readonly<Record<string, number>>) =>
+        spreads.reduce((sum, [name], i) => sum + (i % 2 === 0 ? 1 : -1) * Math.log(v[name]! / 2), 0);
+      const spread = spreadOf(figures, (v) => Math.exp(ln(v)));
+      const off = [Math.log(spread.low) + width, Math.log(spread.middle), Math.log(spread.high) - width];
+      for (const error of off) expect(Math.abs(error) / (2 * width)).toBeLessThan(0.01);
+      expect(spread.note).toBe(spreadNote);
+    }
   });
 
   it("of one figure through a rising function is that function of its points", () => {
