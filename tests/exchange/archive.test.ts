@@ -94,6 +94,8 @@ describe("an archive", () => {
     for (const property of ["name", "description", "datePublished", "license"])
       expect(root[property], property).toMatch(/\S/);
     expect(root["@type"]).toBe("Dataset");
+    // The last row that `fill` makes is a grading of this trial.
+    expect(root.datePublished).toBe((await from.read((r) => r.outcomeHistory(id))).at(-1)!.savedAt);
     expect(root.description).toContain("Invented for demonstration");
     const parts = (root.hasPart as { "@id": string }[]).map((p) => p["@id"]);
     expect(parts.toSorted()).toEqual(
@@ -133,6 +135,21 @@ describe("an archive", () => {
     const second = await pack(from);
     vi.useRealTimers();
     expect(Buffer.compare(first, second)).toBe(0);
+  });
+});
+
+describe("limits", () => {
+  it("makes nothing that is too large to be read again", async () => {
+    const { bundle } = await collectTrial(from, id);
+    const files = Object.keys(unzipSync(packTrial(bundle, null))).length;
+    const limits = { files, bytes: 1e6 };
+    expect(unpackTrial(packTrial(bundle, null, limits), limits)).toEqual(bundle);
+    expect(() => packTrial(bundle, null, { ...limits, files: files - 1 })).toThrow(
+      `invalid archive: ${files} files (at most ${files - 1} can be read again)`,
+    );
+    expect(() => packTrial(bundle, null, { ...limits, bytes: 1000 })).toThrow(
+      /^invalid archive: [\d.]+ MB \(at most 0.001 MB can be read again\)$/,
+    );
   });
 });
 
@@ -189,6 +206,19 @@ describe("import", () => {
     expect(await importTrial(to, unpackTrial(bytes))).toEqual({ versions: 0, outcomes: 0, answers: 0, photos: 0 });
   });
 
+  it("takes fields in another order for the same answer", async () => {
+    const archive = unpackTrial(await pack(from));
+    await importTrial(to, archive);
+    const turned = archive.answers.map((a) => ({
+      ...a,
+      inputs: Object.fromEntries(Object.entries(a.inputs).reverse()),
+    }));
+    expect(JSON.stringify(turned)).not.toBe(JSON.stringify(archive.answers));
+    expect((await importTrial(to, { ...archive, answers: turned })).answers).toBe(0);
+    const other = archive.answers.map((a) => ({ ...a, inputs: { ...a.inputs, seed: 99 } }));
+    expect((await importTrial(to, { ...archive, answers: other })).answers).toBe(3);
+  });
+
   it("refuses a contradiction in one line and leaves the folder as it was", async () => {
     const archive = unpackTrial(await pack(from));
     const cases: [(store: Store) => Promise<unknown>, string][] = [
@@ -232,6 +262,17 @@ describe("import", () => {
     );
     expect(await held(to)).toEqual({ records: [], outcomes: [], answers: [], photos: [] });
     expect(readdirSync(folders[1]!).filter((name) => name.includes("photos"))).toEqual([]);
+  });
+
+  it("brings outcomes of a patch that a later plan of the trial has no longer", async () => {
+    const gone = (await from.read((r) => r.outcomes(id)))[0]!.patch;
+    const patches = trialRecord.patches.filter((p) => p.patch !== gone).map((p) => ({ ...p, replicateOf: null }));
+    const later = ticking(folders[0]!, Date.UTC(2027, 0, 1));
+    await later.write((t) => t.put("trial", { ...trialRecord, patches }));
+    await later.close();
+    const archive = unpackTrial(await pack(from));
+    expect((await importTrial(to, archive)).outcomes).toBe(9);
+    expect((await to.read((r) => r.outcomeHistory(id, gone))).length).toBeGreaterThan(0);
   });
 
   it("keeps the order of a history even where a clock was put back", async () => {

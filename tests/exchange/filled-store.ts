@@ -4,10 +4,10 @@ import { join } from "node:path";
 import {
   beliefToWire,
   type EnquiryFile,
-  type GradingWire,
   outcomeToWire,
   parseEnquiryFile,
   type TrialWire,
+  validatePublished,
 } from "#contract";
 import type { LibraryFile } from "#library";
 import { openStore, type Store } from "#store";
@@ -45,33 +45,38 @@ const answer = (part: string | null, seed: number) => ({
 });
 
 /** A coupon of which one photograph was taken and nothing could be read. */
-const gradingOf = (ofTrial: string, sha256: string): GradingWire => ({
-  id: `${ofTrial}.coupon-1`,
-  enquiry: enquiry.id,
-  trial: ofTrial,
-  coupon: 1,
-  printScale: 1,
-  greysMeasured: false,
-  residueMax_percent: 5,
-  metalConditionMax: 2,
-  photos: [
+const gradingOf = (ofTrial: string, sha256: string) =>
+  validatePublished(
+    "grading",
     {
-      name: "dark.jpg",
-      sha256,
-      read: false,
-      gates: [],
-      scale_px_per_mm: null,
-      tilt_deg: null,
-      edgeWidth_mm: null,
-      markers: 0,
-      patches: 0,
+      id: `${ofTrial}.coupon-1`,
+      enquiry: enquiry.id,
+      trial: ofTrial,
+      coupon: 1,
+      printScale: 1,
+      greysMeasured: false,
+      residueMax_percent: 5,
+      metalConditionMax: 2,
+      photos: [
+        {
+          name: "dark.jpg",
+          sha256,
+          read: false,
+          gates: [],
+          scale_px_per_mm: null,
+          tilt_deg: null,
+          edgeWidth_mm: null,
+          markers: 0,
+          patches: 0,
+        },
+      ],
+      difference: null,
+      notes: [],
+      patches: [],
+      cautions: [],
     },
-  ],
-  difference: null,
-  notes: [],
-  patches: [],
-  cautions: [],
-});
+    "grading",
+  );
 
 const graded = outcomes.slice(0, 8).map((o) => ({ ...outcomeToWire(o), trial: wire.id }));
 

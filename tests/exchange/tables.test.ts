@@ -52,6 +52,9 @@ describe("settings", () => {
     expect(at(table, 2, "patch")).toBe(planned[0]!.patch);
     expect(at(table, 2, "speed_mm_per_s")).toBe(planned[0]!.setting!.speed_mm_per_s);
     expect(at(table, 2, "probabilityClean")).toBe(planned[0]!.predictedClean);
+    expect(at(table, 2, "probabilityUndamaged")).toBe(planned[0]!.predictedUndamaged);
+    expect(at(table, 0, "probabilityUndamaged")).toBe(0.95);
+    expect(at(table, 1, "probabilityUndamaged")).toBe(0.6);
     expect(new Set(table.rows.map((_, i) => at(table, i, "laser")))).toEqual(new Set(["pulsed-500"]));
     expect(settingsTable(wire).rows).toHaveLength(planned.length);
   });

@@ -99,16 +99,42 @@ describe("reading outcomes", () => {
       [3, { value: 0.07, type: Number, format: "0.0 %" }, null],
       [4, 0.5, null],
       [5, { value: 5, type: Number, format: "0%" }, null],
+      [6, { value: 5, type: Number, format: '0"%"' }, null],
+      [7, { value: 5, type: Number, format: "0\\%" }, null],
     ]).toBuffer();
     const { accepted, refused } = await outcomesFromXlsx(bytes, trial);
     expect(accepted.map((o) => [o.patch, o.residueFraction, o.lightness])).toEqual([
       [2, 0.05, 60],
       [3, 0.07, null],
       [4, 0.005, null],
+      [6, 0.05, null],
+      [7, 0.05, null],
     ]);
     expect(refused.map((r) => [r.line, r.message])).toEqual([
       [5, expect.stringMatching(/^invalid residue_percent: 500%/)],
     ]);
+  });
+
+  it("knows per cent by the two built-in formats too, and beside styled cells that are empty", async () => {
+    const plain = await writeXlsxFile([
+      ["patch", "lightness", "residue_percent"],
+      [2, { value: 60, type: Number, format: "0.00" }, { value: 0.05, type: Number, format: "0.0 %" }],
+    ]).toBuffer();
+    // ECMA-376-1, 18.8.30: format 9 is 0% and 10 is 0.00%.
+    for (const builtIn of ["9", "10"]) {
+      const own = /numFmtId="(\d+)" formatCode="0.0 %"/;
+      const styles = strFromU8(unzipSync(plain)["xl/styles.xml"]!);
+      const id = own.exec(styles)![1]!;
+      const numbered = patched(plain, "xl/styles.xml", (xml) =>
+        xml.replace(own, 'numFmtId="199" formatCode="0.0"').replaceAll(`numFmtId="${id}"`, `numFmtId="${builtIn}"`),
+      );
+      const bytes = patched(numbered, "xl/worksheets/sheet1.xml", (xml) =>
+        xml.replace(/(<c r="B2"[^>]*)><v>60<\/v><\/c>/, "$1/>"),
+      );
+      expect(sheetXml(bytes, 1)).toMatch(/<c r="B2" s="\d+"\/><c r="C2"/);
+      const { accepted } = await outcomesFromXlsx(bytes, trial);
+      expect(accepted.map((o) => [o.residueFraction, o.lightness])).toEqual([[0.05, null]]);
+    }
   });
 
   it("refuses the error of a formula and a date instead of reading an empty cell or a number", async () => {

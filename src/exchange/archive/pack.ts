@@ -92,7 +92,7 @@ function aboutOf(bundle: TrialBundle): About {
  * null where nobody knows the laser set-up any more; the run sheet is then left out. Throws InvalidInput for what would
  * be too large to be read again.
  */
-export function packTrial(bundle: TrialBundle, setup: LaserSetup | null): Uint8Array {
+export function packTrial(bundle: TrialBundle, setup: LaserSetup | null, limits = archiveLimits): Uint8Array {
   const files = parts(bundle, setup);
   const described = files.map(({ path, name, mediaType, bytes }) => ({
     path,
@@ -104,9 +104,9 @@ export function packTrial(bundle: TrialBundle, setup: LaserSetup | null): Uint8A
   const metadata = json(metadataPath, "", crateMetadata(aboutOf(bundle), described));
   const all = [metadata, ...files];
   const total = all.reduce((sum, file) => sum + file.bytes.length, 0);
-  if (total > archiveLimits.bytes)
-    invalid("archive", `${Math.ceil(total / 1e6)} MB`, "", `at most ${archiveLimits.bytes / 1e6} MB can be read again`);
-  if (all.length > archiveLimits.files)
-    invalid("archive", `${all.length} files`, "", `at most ${archiveLimits.files} can be read again`);
+  if (total > limits.bytes)
+    invalid("archive", `${(total / 1e6).toPrecision(3)} MB`, "", `at most ${limits.bytes / 1e6} MB can be read again`);
+  if (all.length > limits.files)
+    invalid("archive", `${all.length} files`, "", `at most ${limits.files} can be read again`);
   return zipFiles(all);
 }

@@ -12,9 +12,9 @@ export function tableToCsv(table: Table): string {
 function cellOf(text: string, { kind }: Column): Cell {
   if (text === "") return null;
   if (kind === "text") return plainText(text);
-  // Only what comes back letter by letter is a number; anything else stays the text it is.
   const number = Number(text);
-  return Number.isFinite(number) && String(number) === text ? number : text;
+  // A word in a column that is thought to hold numbers stays the word it is.
+  return Number.isFinite(number) ? number : text;
 }
 
 /** A table back from CSV that this program wrote; `kindOf` says which columns hold numbers. */

@@ -2,10 +2,13 @@
 const attribute = (tag: string, name: string): string | null =>
   new RegExp(`(?:^|\\s)${name}="([^"]*)"`).exec(tag)?.[1] ?? null;
 
+/** A sign in quotation marks or behind a backslash is only printed: 5 shown as 5"%" is the number 5. */
+const printsPercent = (code: string): boolean => code.replace(/&quot;.*?&quot;|\\./g, "").includes("%");
+
 /** Numbers of formats that print per cent: two are built in (ECMA-376-1, 18.8.30), the others say so. */
 function percentFormats(styles: string): Set<string> {
   const own = [...styles.matchAll(/<numFmt\s([^>]*)>/g)]
-    .filter(([, tag]) => attribute(tag!, "formatCode")?.includes("%"))
+    .filter(([, tag]) => printsPercent(attribute(tag!, "formatCode") ?? ""))
     .map(([, tag]) => attribute(tag!, "numFmtId") ?? "");
   return new Set(["9", "10", ...own]);
 }
