@@ -1,10 +1,11 @@
-import { minimise1d, quantile } from "#numerics";
+import { quantile } from "#numerics";
 import { invalid } from "#units";
 import { decodeCode, encodeLinear, luminanceOfLightness } from "../colour-space.ts";
 import { calibrationOf, type LightCalibration } from "./light-calibration.ts";
 import { fieldFrame } from "./light-field.ts";
 import { type LightEquations, lightEquations } from "./light-equations.ts";
-import { LEAST, STRENGTH_HIGH, STRENGTH_LOW, type ToneCurve, unbend } from "./tone-curve.ts";
+import { LEAST, unbend } from "./tone-curve.ts";
+import { bestOfGrid, searchTone, type Tone, unusual, usualTone } from "./tone-search.ts";
 import type { LightSample, LightSamples } from "./view.ts";
 
 /** L*, standard deviation of a printed or measured grey step (shared/grading: grey-card error σ 0.7). */
@@ -15,17 +16,11 @@ const READING_SPREAD = 0.012;
 const LAYER_SPREAD = 0.02;
 /** Linear light, standard deviation of stray light in the lens and noise: it tells in the dark (own choice). */
 const STRAY_LIGHT = 5e-4;
-/** Strength of the S as phones usually have it, and its spread (own choice, weak). */
-const STRENGTH = { usual: 0.15, spread: 0.4 } as const;
-/** Share of full scale that stray light may add, and its spread (own choice, weak). */
-const VEIL = { most: 0.03, spread: 0.012 } as const;
 const DARKEST = 1e-5;
 /** Spread that the layer is held against, round by round: the light field is unknown at first, so that it begins wide. */
 const SCALES = [0.12, 0.08, 0.06, 0.045, 0.03, 0, 0, 0] as const;
-/** Rounds before which the strength is sought, with how far on either side. */
-const SEARCHES: Readonly<Record<number, number>> = { 3: 0.9, 6: 0.3 };
-
-type Tone = Pick<ToneCurve, "strength" | "veil">;
+/** Rounds before which the tone is sought: from a grid, then near where it was. */
+const SEARCHES: Readonly<Record<number, "grid" | "near">> = { 0: "grid", 3: "near", 6: "near" };
 /** Share of the layer's samples that may lie in shadow and still leave its level right at the start (own choice). */
 const LEVEL = 0.25;
 
@@ -38,18 +33,18 @@ const trustGrey = (z: number): number => (Math.abs(z) <= 2 ? 1 : 2 / Math.abs(z)
 const trustLayer = (z: number, glare: number, shadow: number): number =>
   (1 + (z / (z > 0 ? glare : shadow)) ** 2) ** -2;
 /** Spreads at which a sample of the layer counts a quarter, above and below: to find the field, and to say how well. */
-const FIND = [0.7, 1] as const;
+const FIND = [0.4, 1] as const;
 const JUDGE = [2, 2] as const;
 
 const least = ({ rgb }: LightSample): number => Math.max(DARKEST, Math.min(...rgb));
 const usable = (sample: LightSample): boolean => sample.rgb.every((v) => v < 0.985);
 
 /**
- * Light of one photograph from its grey steps and the untouched layer: strength of the tone's S, stray light, power, gains, a smooth
+ * Light of one photograph from its grey steps and the untouched layer: strength and shape of the tone's S, stray light, power, gains, a smooth
  * light field in log light, and the layer's colour, the same wherever it lies.
  *
  * Equation: ln(S⁻¹(v) − veil) = ln R/power + ln gain + field(x, y), R known on the greys, one unknown colour on the layer;
- * weighted least squares, robust against glare on the layer; strength and veil by a search around it.
+ * weighted least squares, robust against glare on the layer; strength, shape and veil by a search around it.
  * Units: samples in linear light as written by the photograph (0 to 1), places m. Range: at least five grey steps that
  * are not clipped. Errors: InvalidInput for fewer, or for light that is not finite. Source: own; shared/grading.
  */
@@ -86,16 +81,17 @@ export function calibrateLight(samples: LightSamples): LightCalibration {
   const codes = Float64Array.from({ length: 3 * places.length }, (_, i) =>
     encodeLinear(Math.min(1, Math.max(0, places[Math.floor(i / 3)]!.rgb[i % 3]!))),
   );
-  let known = { strength: Number.NaN, light: codes };
-  const bentBy = ({ strength, veil }: Tone): Float64Array => {
-    if (strength !== known.strength) known = { strength, light: codes.map((c) => decodeCode(unbend(c, strength))) };
+  let known = { strength: Number.NaN, shape: Number.NaN, light: codes };
+  const bentBy = ({ veil, ...by }: Tone): Float64Array => {
+    if (by.strength !== known.strength || by.shape !== known.shape)
+      known = { ...by, light: codes.map((c) => decodeCode(unbend(c, by))) };
     return known.light.map((light) => Math.log(Math.max(LEAST, light - veil)));
   };
   // Greys alone speak on the tone: where glare lies on the layer, a bent curve would hide it.
   const costOf = (equations: LightEquations, tone: Tone): number => {
     const bent = bentBy(tone);
     const off = equations.offsets(bent, equations.solve(bent));
-    let sum = ((tone.strength - STRENGTH.usual) / STRENGTH.spread) ** 2 + (tone.veil / VEIL.spread) ** 2;
+    let sum = unusual(tone);
     for (let i = 0; i < 3 * steps.length; i += 1) {
       const at = Math.floor(i / 3);
       sum += (weights[at]! * (off[i]! / spread[at]!) ** 2) / 3;
@@ -103,7 +99,7 @@ export function calibrateLight(samples: LightSamples): LightCalibration {
     return sum;
   };
 
-  let tone: Tone = { strength: STRENGTH.usual, veil: 0 };
+  let tone: Tone = usualTone;
   let equations = equationsNow();
   let bent = bentBy(tone);
   let unknowns = equations.solve(bent);
@@ -112,14 +108,16 @@ export function calibrateLight(samples: LightSamples): LightCalibration {
   SCALES.forEach((scale, round) => {
     for (let i = 0; i < places.length; i += 1) {
       const worst = [0, 1, 2].map((c) => off[3 * i + c]!);
-      weights[i] =
-        i < steps.length
-          ? Math.min(...worst.map((v) => trustGrey(v / spread[i]!)))
-          : Math.min(...worst.map((v) => trustLayer(v / Math.max(scale, spread[i]!), ...FIND)));
+      if (i >= steps.length)
+        weights[i] = Math.min(...worst.map((v) => trustLayer(v / Math.max(scale, spread[i]!), ...FIND)));
+      // As long as the tone is not known, a dark step that seems off may be right.
+      else weights[i] = round === 0 ? 1 : Math.min(...worst.map((v) => trustGrey(v / spread[i]!)));
     }
     equations = equationsNow();
-    const reach = SEARCHES[round];
-    if (reach !== undefined) tone = searchTone((t) => costOf(equations, t), tone, reach);
+    const search = SEARCHES[round];
+    const cost = (t: Tone): number => costOf(equations, t);
+    if (search === "grid") tone = bestOfGrid(cost, tone);
+    if (search !== undefined) tone = searchTone(cost, tone);
     bent = bentBy(tone);
     unknowns = equations.solve(bent);
     off = equations.offsets(bent, unknowns);
@@ -131,18 +129,6 @@ export function calibrateLight(samples: LightSamples): LightCalibration {
   const greyOff = off.subarray(0, 3 * steps.length);
   const cardResidual = Math.sqrt(greyOff.reduce((sum, r) => sum + r * r, 0) / greyOff.length);
   return calibrationOf({ samples, frame, tone, unknowns, covariance, cardResidual });
-}
-
-/** Strength and veil in turn, each by a search along itself; the two lean on each other, so twice. */
-function searchTone(cost: (tone: Tone) => number, start: Tone, reach: number): Tone {
-  let { strength, veil } = start;
-  for (let turn = 0; turn < 2; turn += 1) {
-    const low = Math.max(STRENGTH_LOW, strength - reach);
-    const high = Math.min(STRENGTH_HIGH, strength + reach);
-    strength = minimise1d((s) => cost({ strength: s, veil }), low, high, { tolerance: 0.01 }).x;
-    veil = minimise1d((v) => cost({ strength, veil: v }), 0, VEIL.most, { tolerance: 0.02 }).x;
-  }
-  return { strength, veil };
 }
 
 /** Takes a low level of the layer off its rows, channel by channel: most of what differs is glare, and lies above. */
