@@ -1,23 +1,25 @@
 import { join } from "node:path";
-import { type GradingWire, gradingToWire, outcomesToCsv, parseEnquiry, parseRulingsCsv, seenReadings } from "#contract";
-import { rulerLength } from "#drawing";
 import {
-  type CouponPlan,
-  couponPlans,
-  type GradedCoupon,
-  gradeTrialCoupon,
-  withRulings,
-  wrongReadings,
-} from "#grading";
+  type GradingWire,
+  outcomeFromWire,
+  outcomesToCsv,
+  parseEnquiry,
+  parseRulingsCsv,
+  seenReadings,
+} from "#contract";
+import { rulerLength } from "#drawing";
+import { type CouponPlan, couponPlans, wrongReadings } from "#grading";
 import type { Store } from "#store";
 import type { Trial } from "#terms";
 import { invalid } from "#units";
 import { partCautions, photoPathOf } from "#workflows";
 import { readJson, readText, writeWhole } from "./files.ts";
 import { gradeLines } from "./grade-show.ts";
+import { gradePhotos } from "./grade-photos.ts";
 import { gradedPicture } from "./graded-picture.ts";
+import { flatName, type GradingFile } from "./gradings.ts";
 import { loadLibrary, loadTrial, partOf } from "./load.ts";
-import { type LookedAt, lookAtPhotos } from "./look-at-photos.ts";
+import type { LookedAt } from "./look-at-photos.ts";
 import { listPhotos } from "./photo-list.ts";
 import { progressLine } from "./progress.ts";
 import { cautionLines, json } from "./show.ts";
@@ -65,36 +67,23 @@ async function grade(flags: GradeFlags, store: Store | null): Promise<string> {
   const rulings =
     flags.rulings === undefined ? [] : parseRulingsCsv(await readText(flags.rulings, "rulings file"), trial);
   const files = await listPhotos(flags.photos);
-  const path = photoPathOf(part);
   const progress = progressLine(flags);
-  const looked = await lookAtPhotos(
-    files,
-    plans,
-    (plan, looks) => {
-      const coupon = gradeTrialCoupon(trial, plan, looks, part.acceptance, path);
-      return withRulings(
-        coupon,
-        rulings.filter((r) => plan.patches.some((p) => p.patch === r.patch)),
-      );
-    },
-    {
-      say: progress.say,
-      keep: async (bytes, mediaType) => {
-        await store?.savePhoto(bytes, mediaType);
-      },
-    },
-  ).finally(progress.clear);
   const cautions = partCautions(part, library.setup(trial.setupId));
-  const hashes = new Map(looked.photos.map(({ name, sha256 }) => [name, sha256]));
-  const wires = looked.graded.map((coupon) =>
-    gradingToWire(coupon, {
-      enquiryId: trial.enquiryId,
-      printScale,
-      cautions,
-      sha256: (name) => hashes.get(name) ?? "",
-    }),
-  );
-  const written = await write(flags, trial, looked, wires, cautions);
+  const { looked, gradings } = await gradePhotos({
+    trial,
+    part,
+    plans,
+    printScale,
+    files,
+    rulings,
+    cautions,
+    say: progress.say,
+    keep: async (bytes, mediaType) => {
+      await store?.savePhoto(bytes, mediaType);
+    },
+  }).finally(progress.clear);
+  const wires = gradings.map(({ grading }) => grading);
+  const written = await write(flags, trial, gradings);
   if (store !== null) await keep(store, wires);
   const learnt = wrongReadings(wires.map(seenReadings));
   if (flags.json)
@@ -106,7 +95,7 @@ async function grade(flags: GradeFlags, store: Store | null): Promise<string> {
       wrongReadings: learnt,
     });
   return [
-    ...gradeLines(trial, looked, path, learnt),
+    ...gradeLines(trial, looked, photoPathOf(part), learnt),
     "",
     ...written.map((file) => `wrote ${file}`),
     "",
@@ -120,26 +109,20 @@ const unread = ({ looks }: LookedAt) =>
     .filter(({ coupon }) => coupon === null)
     .map(({ photo, gates }) => ({ photo, gates: gates.map(({ gate, sentence }) => ({ gate, sentence })) }));
 
-async function write(
-  flags: GradeFlags,
-  trial: Trial,
-  { graded, photos }: LookedAt,
-  wires: readonly GradingWire[],
-  cautions: readonly string[],
-): Promise<string[]> {
-  const base = join(flags.out, trial.id);
+async function write(flags: GradeFlags, trial: Trial, gradings: readonly GradingFile[]): Promise<string[]> {
   const written: string[] = [];
-  const put = async (path: string, content: string | Uint8Array) => {
-    await writeWhole(path, content);
-    written.push(path);
+  const put = async (name: string, content: string | Uint8Array) => {
+    written.push(join(flags.out, name));
+    await writeWhole(join(flags.out, name), content);
   };
-  for (const [k, coupon] of graded.entries()) {
-    const name = `${base}.coupon-${coupon.coupon}.graded`;
-    await put(`${name}.json`, `${json(wires[k])}\n`);
-    await put(`${name}.svg`, await gradedPicture(coupon, photos, cautions));
+  for (const { grading, flat } of gradings) {
+    await put(`${grading.id}.graded.json`, `${json(grading)}\n`);
+    await put(`${grading.id}.graded.svg`, gradedPicture(trial, grading, flat));
+    if (flat !== null) await put(flatName(grading), flat);
   }
-  const outcomes = graded.flatMap(({ patches }: GradedCoupon) => patches.flatMap(({ outcome }) => outcome ?? []));
-  if (outcomes.length > 0) await put(`${base}.photographs.outcomes.csv`, outcomesToCsv(outcomes));
+  const outcomes = gradings.flatMap(({ grading }) => grading.patches.flatMap(({ outcome }) => outcome ?? []));
+  if (outcomes.length > 0)
+    await put(`${trial.id}.photographs.outcomes.csv`, outcomesToCsv(outcomes.map(outcomeFromWire)));
   return written;
 }
 

@@ -4,17 +4,21 @@ import { fileURLToPath } from "node:url";
 import { answerOnThreads } from "#compute";
 import { answerToWire, parseEnquiry } from "#contract";
 import { exampleCostInputs } from "#cost";
-import { createLibrary } from "#library";
+import { couponPlans } from "#grading";
+import { createLibrary, type Library } from "#library";
 import { reportPdf } from "#papers";
 import { choose, reportHtml } from "#report";
 import { exampleTrials, loadExample } from "#server";
-import type { EnquiryAnswer, LaserSetup, PartAnswer } from "#terms";
+import type { Enquiry, EnquiryAnswer, LaserSetup, PartAnswer, Trial } from "#terms";
 import { formatQuantity, invalid } from "#units";
 import { partCautions, reportAnswer, type TrialEvidence } from "#workflows";
 import { surveyLines } from "./compare.ts";
 import { readJson, writeWhole } from "./files.ts";
+import { gradePhotos } from "./grade-photos.ts";
+import { gradedFigures, type GradingFile } from "./gradings.ts";
 import { loadOutcomes, loadTrial, partOf } from "./load.ts";
-import { type SweepFlags, withProgress } from "./progress.ts";
+import { listPhotos } from "./photo-list.ts";
+import { progressLine, type SweepFlags, withProgress } from "./progress.ts";
 import { cautionLines, json } from "./show.ts";
 import { day } from "./today.ts";
 import { windowLines } from "./window-show.ts";
@@ -56,6 +60,7 @@ export async function jobVerb(flags: JobFlags): Promise<string> {
   const answer = await withProgress(flags, (run) =>
     answerOnThreads(enquiry, { seed: SEED, drawCount: flags.draws, setups: library.setups, trials: evidence }, run),
   );
+  const gradings = await exampleGradings(folder, evidence[0]!.trial, enquiry, library, flags);
   const dateText = day(flags.date);
   const model = reportAnswer(answer, {
     setups: library.setups,
@@ -63,6 +68,10 @@ export async function jobVerb(flags: JobFlags): Promise<string> {
     documentId: `${enquiry.id}-${dateText}`,
     approver: null,
     costInputs: exampleCostInputs,
+    graded: gradedFigures(
+      gradings,
+      evidence.map((e) => e.trial),
+    ),
   });
   const files = [join(flags.out, "report.html"), join(flags.out, "report.pdf")];
   await writeWhole(files[0], reportHtml(model));
@@ -82,6 +91,30 @@ export async function jobVerb(flags: JobFlags): Promise<string> {
     "",
     ...files.map((f) => `wrote ${f}`),
   ].join("\n");
+}
+
+/** The photographs of the example's first coupon, generated and marked as invented, read as anybody's would be. */
+async function exampleGradings(
+  folder: string,
+  trial: Trial,
+  enquiry: Enquiry,
+  library: Library,
+  flags: JobFlags,
+): Promise<readonly GradingFile[]> {
+  const part = partOf(enquiry, trial);
+  const progress = progressLine(flags);
+  const { gradings } = await gradePhotos({
+    trial,
+    part,
+    plans: couponPlans(trial),
+    printScale: 1,
+    files: await listPhotos([join(folder, "photos", `${exampleTrials[0]}.coupon-1`)]),
+    rulings: [],
+    cautions: partCautions(part, library.setup(trial.setupId)),
+    say: progress.say,
+    keep: async () => {},
+  }).finally(progress.clear);
+  return gradings;
 }
 
 /** Keeps the example and its answer in a data folder, as the server would. */

@@ -1,7 +1,7 @@
-import { parseGrading, seenReadings } from "#contract";
+import { seenReadings } from "#contract";
 import { wrongReadings } from "#grading";
 import { invalid } from "#units";
-import { readJson } from "./files.ts";
+import { loadGradings } from "./gradings.ts";
 
 export interface LapseFlags {
   /** per cent */
@@ -22,6 +22,6 @@ export async function lapseOf(flags: LapseFlags): Promise<{ readonly lapse?: num
     invalid("wrong grades", wrongGrades, "%", "either this or --gradings, which teach the share");
   if (wrongGrades !== undefined) return { lapse: Math.max(LAPSE_LEAST, wrongGrades / 100) };
   if (gradings === undefined) return {};
-  const read = await Promise.all(gradings.map(async (file) => parseGrading(await readJson(file, "grading"))));
-  return { lapse: Math.max(LAPSE_LEAST, wrongReadings(read.map(seenReadings)).rate) };
+  const read = await loadGradings(gradings);
+  return { lapse: Math.max(LAPSE_LEAST, wrongReadings(read.map(({ grading }) => seenReadings(grading))).rate) };
 }

@@ -6,6 +6,7 @@ import { reportPdf } from "#papers";
 import { reportHtml } from "#report";
 import { invalid } from "#units";
 import { reportAnswer, type TrialEvidence } from "#workflows";
+import { gradedFigures, loadGradings } from "./gradings.ts";
 import { lapseOf } from "./lapse.ts";
 import { readJson, writeWhole } from "./files.ts";
 import { knownBeliefs } from "./known.ts";
@@ -49,6 +50,10 @@ export async function reportVerb(flags: ReportFlags): Promise<string> {
   );
   // One share for all trials of the report: limits are those of the gradings themselves.
   const lapse = await lapseOf(flags);
+  const graded = gradedFigures(
+    await loadGradings(flags.gradings),
+    evidence.map((e) => e.trial),
+  );
   const answer = await withProgress(flags, (run) =>
     answerOnThreads(
       enquiry,
@@ -70,6 +75,7 @@ export async function reportVerb(flags: ReportFlags): Promise<string> {
     documentId: `${enquiry.id}-${dateText}`,
     approver: flags.approver ?? null,
     costInputs: exampleCostInputs,
+    graded,
   });
   const files = [join(flags.out, `${enquiry.id}.report.html`), join(flags.out, `${enquiry.id}.report.pdf`)];
   await writeWhole(files[0], reportHtml(model));

@@ -43,6 +43,10 @@ export const gradingSchema = z
     residueMax_percent: percent,
     metalConditionMax: metalConditionField,
     photos: z.array(photoSchema).max(200),
+    flat: sha256Field
+      .nullable()
+      .default(null)
+      .meta({ description: "of a JPEG that shows the coupon laid flat, to look at; null where none was made" }),
     difference: finiteOrNull.meta({ description: "ΔE00 between bare and coated reference" }),
     notes: z.array(gateSchema).max(50),
     patches: z
@@ -108,6 +112,8 @@ export interface GradingContext {
   readonly enquiryId: string;
   readonly printScale: number;
   readonly cautions: readonly string[];
+  /** sha256 of the picture that shows the coupon laid flat; null where none was made */
+  readonly flat?: string | null;
   /** sha256 of a photograph by its name */
   sha256(photo: string): string;
 }
@@ -125,6 +131,7 @@ export function gradingToWire(graded: GradedCoupon, context: GradingContext): Gr
     residueMax_percent: out(limits.residueMax, "%"),
     metalConditionMax: limits.metalConditionMax,
     photos: graded.looks.map((look) => photoToWire(look, context.sha256(look.photo))),
+    flat: context.flat ?? null,
     difference: graded.difference === null ? null : tidy(graded.difference),
     notes: graded.notes.map(({ gate, sentence }) => ({ gate, sentence })),
     patches: graded.patches.map(patchToWire),

@@ -40,9 +40,14 @@ function blockData(block: Block): unknown {
     case "figure": {
       const svg = drawingSvg(block.drawing, block.id, printTheme);
       const alt = `${block.caption} ${drawingWords(svg)}`;
-      const width_percent = { stack: 56, coupon: 54, "window-map": 92, bars: 96, "two-edge-bars": 100 }[
-        block.drawing.kind
-      ];
+      const width_percent = {
+        stack: 56,
+        coupon: 54,
+        "graded-coupon": 78,
+        "window-map": 92,
+        bars: 96,
+        "two-edge-bars": 100,
+      }[block.drawing.kind];
       return { kind: "figure", caption: block.caption, svg, alt, width_percent };
     }
     default:

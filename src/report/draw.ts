@@ -1,6 +1,7 @@
 import {
   comparisonBarsSvg,
   couponSvg,
+  gradedCouponSvg,
   type PictureOptions,
   stackSectionSvg,
   type Theme,
@@ -23,6 +24,16 @@ export function drawingSvg(drawing: Drawing, id: string, theme: Theme): string {
         trueSize: false,
         outcomes: drawing.outcomes,
         // the sections around the picture carry the cautions of this very part
+        cautions: [],
+      });
+    case "graded-coupon":
+      return gradedCouponSvg(drawing.patches, {
+        ...options,
+        width: drawing.coupon.width,
+        height: drawing.coupon.height,
+        label: drawing.coupon.label,
+        trial: drawing.trial,
+        photo: drawing.photo,
         cautions: [],
       });
     case "window-map":

@@ -14,7 +14,7 @@ export function reportHtml(model: ReportModel): string {
 <head>
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1">
-<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'">
+<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; img-src data:">
 <title>${e(`${model.title}, ${model.documentId}`)}</title>
 <style>${reportStyle}</style>
 </head>

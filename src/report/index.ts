@@ -1,5 +1,5 @@
 export { buildReport } from "./build-report.ts";
-export type { PartCost, ReportInput } from "./input.ts";
+export type { GradedFigure, PartCost, ReportInput } from "./input.ts";
 export type { Block, Column, Drawing, Evidence, Fact, ReportModel, Section } from "./model.ts";
 export { reportHtml } from "./html.ts";
 export { drawingSvg, drawingWords } from "./draw.ts";
@@ -14,3 +14,4 @@ export {
   stopHeadlines,
 } from "./learnt-rows.ts";
 export { waitText } from "./wording.ts";
+export * from "./sheets/index.ts";

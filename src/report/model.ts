@@ -1,4 +1,4 @@
-import type { LabelledBar, SectionLayer, ComparisonRow, MapMark, MapPoint, OutcomeState } from "#drawing";
+import type { LabelledBar, MarkedPatch, SectionLayer, ComparisonRow, MapMark, MapPoint, OutcomeState } from "#drawing";
 import type { Coupon, Trial, WindowMap } from "#terms";
 
 /** How well a recommendation is borne out. */
@@ -18,6 +18,14 @@ export type Drawing =
       readonly trial: Trial;
       readonly coupon: Coupon;
       readonly outcomes: Readonly<Record<number, OutcomeState>>;
+    }
+  | {
+      readonly kind: "graded-coupon";
+      readonly trial: string;
+      readonly coupon: Coupon;
+      readonly patches: readonly MarkedPatch[];
+      /** the photograph laid flat, as a data address; null where there is none */
+      readonly photo: string | null;
     }
   | {
       readonly kind: "window-map";

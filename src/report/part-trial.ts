@@ -3,7 +3,7 @@ import type { Outcome, PartAnswer, PlannedPatch, Trial } from "#terms";
 import { formatQuantity } from "#units";
 import { partCautions } from "./cautions.ts";
 import { setupNameOf } from "./evidence.ts";
-import type { ReportInput } from "./input.ts";
+import type { GradedFigure, ReportInput } from "./input.ts";
 import { productionDrift } from "#window";
 import type { Block, Column, Section } from "./model.ts";
 import { windowBlocks } from "./part-window.ts";
@@ -58,6 +58,8 @@ function trialBlocks(part: PartAnswer, run: Run, input: ReportInput): Block[] {
       caption: `Coupon ${coupon.label}, patches with their outcome.`,
       drawing: { kind: "coupon", trial, coupon, outcomes: seen },
     });
+  for (const graded of (input.graded ?? []).filter((g) => g.trialId === trial.id))
+    blocks.push(...gradedBlocks(graded, part));
   const waits = trial.patches.some((p) => (p.wait ?? 0) > 0);
   const columns: Column[] = [
     { name: "patch", align: "right", share: 7 },
@@ -80,6 +82,27 @@ function trialBlocks(part: PartAnswer, run: Run, input: ReportInput): Block[] {
     cautions,
   });
   return blocks;
+}
+
+/** A coupon as photographed, with what was read and what people said of it. */
+function gradedBlocks(graded: GradedFigure, part: PartAnswer): Block[] {
+  const { coupon, patches, photo, read, photographs, looked, overruled } = graded;
+  const tests = patches.filter((p) => !p.reference);
+  const unsettled = tests.filter((p) => p.verdict === "not settled").length;
+  const people =
+    looked === 0
+      ? "no person has looked at the readings yet"
+      : `a person looked at ${looked} of ${tests.length} readings and overruled ${overruled}`;
+  return [
+    {
+      kind: "figure",
+      id: `${part.part.id}-${graded.trialId}-graded-${coupon.coupon}`,
+      caption:
+        `Coupon ${coupon.label} read from ${read} of ${photographs} photographs; ${people}.` +
+        (unsettled > 0 ? ` ${unsettled} not settled: that is not clean.` : ""),
+      drawing: { kind: "graded-coupon", trial: graded.trialId, coupon, patches, photo },
+    },
+  ];
 }
 
 /** Why these patches, and what keeps the heat of one from the next where the reasons do not say it. */

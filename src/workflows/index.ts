@@ -46,4 +46,5 @@ export { readLikeText } from "./likeness-text.ts";
 export { queryWords } from "./likeness-words.ts";
 export { type PriorPlan, type PriorPlanOptions, priorPlan } from "./prior-plan.ts";
 export { type Transfer, type TransferOptions, transferWindow } from "./transfer.ts";
+export { gradedFigure, markedPatches } from "./graded-marks.ts";
 export { bestLook, gradeTrial, photoPathOf, photoPathWords } from "./grade-trial.ts";

@@ -1,7 +1,7 @@
 import { beamState } from "#beam";
 import { type CostInputs, costPerArea, hoursForOrder } from "#cost";
 import { setup as setupById } from "#library";
-import { buildReport, choose, type Fact, type PartCost, type ReportModel } from "#report";
+import { buildReport, choose, type Fact, type GradedFigure, type PartCost, type ReportModel } from "#report";
 import { eyewear, fumeFlags, hazardDistances } from "#safety";
 import type { EnquiryAnswer, LaserSetup, PartAnswer } from "#terms";
 import { formatQuantity } from "#units";
@@ -15,6 +15,8 @@ export interface ReportOptions {
   readonly approver: string | null;
   /** null: no cost is worked out and the report says so */
   readonly costInputs: CostInputs | null;
+  /** coupons graded from photographs */
+  readonly graded?: readonly GradedFigure[];
 }
 
 /** m, where eyewear and skin are thought to be: an arm's length from the work. */
@@ -46,6 +48,7 @@ export function reportAnswer(answer: EnquiryAnswer, options: ReportOptions): Rep
     cautions: [...whole],
     partCautions: cautions,
     hazard,
+    ...(options.graded === undefined ? {} : { graded: options.graded }),
     dateText: options.dateText,
     documentId: options.documentId,
     approver: options.approver,
