@@ -16,6 +16,11 @@ let compiler: NodeCompiler | null = null;
  * than written. No clock and no file of the machine is read, so the same data give the same bytes.
  */
 export function setPaper(template: string, data: unknown): Uint8Array {
+  return setPaperWithin(template, data, Number.POSITIVE_INFINITY)!;
+}
+
+/** As `setPaper`, or null where the paper would have more than `pages` pages. */
+export function setPaperWithin(template: string, data: unknown, pages: number): Uint8Array | null {
   compiler ??= NodeCompiler.create({ fontArgs: [{ fontBlobs: paperFonts() }] });
   const compiled = compiler.compile({ mainFileContent: template, inputs: { data: JSON.stringify(data) } });
   const document = compiled.result;
@@ -23,7 +28,7 @@ export function setPaper(template: string, data: unknown): Uint8Array {
     const error = compiled.takeError() ?? compiled.takeDiagnostics();
     throw new PaperFault(`the paper could not be set: ${JSON.stringify(error?.shortDiagnostics ?? "no reason given")}`);
   }
-  const pdf = tagged(compiler, document);
+  const pdf = document.numOfPages > pages ? null : tagged(compiler, document);
   compiler.evictCache(10);
   return pdf;
 }

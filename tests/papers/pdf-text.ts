@@ -37,22 +37,68 @@ export class PdfText {
 
   /** Text of each page in the order in which it is set; spaces are as in the file, line ends are lost. */
   pages(): string[] {
+    return this.runs().map((runs) => runs.join(""));
+  }
+
+  /** The same in the pieces in which it is set: none goes over the end of a line. */
+  runs(): string[][] {
     return [...this.raw.matchAll(/\/Type \/Page\n[\s\S]*?endobj/g)].map(([page]) => {
       const fonts = new Map<string, Map<number, string>>();
       const listed = /\/Font <<([\s\S]*?)>>/.exec(page)?.[1] ?? "";
       for (const [, name, font] of listed.matchAll(/\/(\w+) (\d+) 0 R/g)) fonts.set(name!, this.letters(Number(font)));
       const content = this.stream(Number(/\/Contents (\d+) 0 R/.exec(page)![1]));
       let letters = new Map<number, string>();
-      let text = "";
-      for (const [, name, array] of content.matchAll(
-        /\/(\w+) [\d.]+ Tf|\[((?:\((?:[^\\()]|\\[\s\S])*\)|[^\]])*)\] TJ/g,
-      )) {
-        if (name !== undefined) letters = fonts.get(name)!;
-        else for (const [, string] of array!.matchAll(/\(((?:[^\\()]|\\[\s\S])*)\)/g)) text += decode(string!, letters);
+      const runs: string[] = [];
+      for (const { operator, name, strings } of operations(content)) {
+        if (operator === "Tf") letters = fonts.get(name)!;
+        else if (operator === "TJ" || operator === "Tj")
+          runs.push(strings.map((string) => decode(string, letters)).join(""));
       }
-      return text;
+      return runs;
     });
   }
+}
+
+interface Operation {
+  readonly operator: string;
+  /** last name before the operator, without its slash */
+  readonly name: string;
+  /** literal strings before the operator, escapes still in them */
+  readonly strings: readonly string[];
+}
+
+/** Operators with what stands before them; literal strings may hold balanced brackets. */
+function* operations(content: string): Generator<Operation> {
+  let name = "";
+  let strings: string[] = [];
+  for (let at = 0; at < content.length; ) {
+    if (content[at] === "(") {
+      const end = stringEnd(content, at);
+      strings.push(content.slice(at + 1, end));
+      at = end + 1;
+      continue;
+    }
+    const word = /^(?:\/[^\s()[\]<>/]*|[^\s()[\]<>/]+)/.exec(content.slice(at, at + 200))?.[0];
+    if (word === undefined) at++;
+    else {
+      at += word.length;
+      if (word.startsWith("/")) name = word.slice(1);
+      else if (/^[A-Za-z'"*]+$/.test(word)) {
+        yield { operator: word, name, strings };
+        strings = [];
+      }
+    }
+  }
+}
+
+function stringEnd(content: string, start: number): number {
+  let depth = 0;
+  for (let at = start; at < content.length; at++) {
+    if (content[at] === "\\") at++;
+    else if (content[at] === "(") depth++;
+    else if (content[at] === ")" && --depth === 0) return at;
+  }
+  throw new Error("a string of the page is not closed");
 }
 
 const escapes: Readonly<Record<string, string>> = { n: "\n", r: "\r", t: "\t", b: "\b", f: "\f" };
