@@ -12,11 +12,11 @@ export async function importVerb({ archive, data }: ImportFlags): Promise<string
   const bundle = unpackTrial(await readBytes(archive, "archive", archiveLimits.bytes));
   await mkdir(data, { recursive: true });
   const { openStore } = await import("#store");
-  let savedAt: string | null = null;
-  const store = openStore(join(data, "scourlight.db"), { now: () => savedAt ?? new Date().toISOString() });
+  let times: string[] = [];
+  const store = openStore(join(data, "scourlight.db"), { now: () => times.shift() ?? new Date().toISOString() });
   try {
-    const added = await importTrial(store, bundle, (time) => {
-      savedAt = time;
+    const added = await importTrial(store, bundle, (savedAt) => {
+      times = [...savedAt];
     });
     const { versions, outcomes, answers, photos } = added;
     if (versions + outcomes + answers + photos === 0)

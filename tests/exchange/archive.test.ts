@@ -4,7 +4,8 @@ import { join } from "node:path";
 import { strFromU8, unzipSync } from "fflate";
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
 import { parseOutcomesCsv, trialFromWire } from "#contract";
-import { collectTrial, importTrial, lastCaution, packTrial, setupOf, unpackTrial } from "#exchange";
+import { collectTrial, importTrial, libraryOf, lastCaution, packTrial, unpackTrial } from "#exchange";
+import { createLibrary, metal } from "#library";
 import type { RecordKind, Store } from "#store";
 import { enquiry, fill, photoA, photoB, photoC, scratch, ticking, trialRecord } from "./filled-store.ts";
 
@@ -28,7 +29,7 @@ afterEach(async () => {
 
 async function pack(store: Store): Promise<Uint8Array> {
   const { bundle } = await collectTrial(store, id);
-  return packTrial(bundle, setupOf(bundle));
+  return packTrial(bundle, libraryOf(bundle));
 }
 
 /** All rows that a store holds, versions and times included. */
@@ -123,6 +124,16 @@ describe("an archive", () => {
     const latest = await from.read((r) => r.outcomes(id));
     expect(parseOutcomesCsv(csv, trial).accepted).toHaveLength(latest.length);
     expect(strFromU8(files["run-sheet.csv"]!).split("\r\n")[1]).toContain(",own-laser,");
+    const entries = JSON.parse(strFromU8(files["library-entries.json"]!));
+    expect(entries.setups.map((e: { id: string }) => e.id)).toEqual(["own-laser"]);
+    expect(entries.metals.map((e: { id: string }) => e.id)).toEqual(["steel-low-carbon"]);
+    expect(entries.metals[0].density).toEqual(metal("steel-low-carbon").density);
+    expect(entries.layers.map((e: { id: string }) => e.id).toSorted()).toEqual(
+      enquiry.parts
+        .find((p) => p.id === trialRecord.part)!
+        .layers.map((l) => l.kind)
+        .toSorted(),
+    );
     const cautions = strFromU8(files["cautions.txt"]!).trim().split("\n");
     expect(cautions).toEqual([...trialRecord.cautions, lastCaution]);
     expect(files[`photos/${sum(photoA)}.jpg`]).toEqual(photoA);
@@ -138,16 +149,47 @@ describe("an archive", () => {
   });
 });
 
+describe("the library of an archive", () => {
+  it("takes files that lean on one another in any order, and leaves one out that does not fit", async () => {
+    const { bundle } = await collectTrial(from, id);
+    const about = { source: "user", fromMemory: true, note: "invented" };
+    const layer = createLibrary([]).layerKinds.find((l) => l.fume.length > 0)!;
+    const entry = createLibrary([]).fumeEntries[0]!;
+    const versions = (name: string, file: object) => [
+      { version: 1, savedAt: "2026-01-01T00:00:00.000Z", record: { id: name, file: { ...about, ...file } as never } },
+    ];
+    const own = [
+      {
+        kind: "library" as const,
+        id: "a",
+        versions: versions("a", { layers: [{ ...layer, id: "mine", fume: ["my-fume"] }] }),
+      },
+      { kind: "library" as const, id: "b", versions: versions("b", { fume: [{ ...entry, id: "my-fume" }] }) },
+      { kind: "library" as const, id: "c", versions: versions("c", { metals: [{ ...metal("steel-low-carbon") }] }) },
+    ];
+    const library = libraryOf({ ...bundle, records: [...bundle.records, ...own] });
+    expect(library.layerKind("mine").fume).toEqual(["my-fume"]);
+    expect(library.setup("own-laser").name).toBe("Own laser");
+    expect(library.metals).toEqual(createLibrary([]).metals);
+    expect(() => libraryOf(bundle, [{ nonsense: 1 }])).toThrow(/^invalid /);
+    // Nobody knows the set-up: no run sheet, the rest as ever.
+    const without = unzipSync(packTrial(bundle, createLibrary([])));
+    expect(without["run-sheet.csv"]).toBeUndefined();
+    expect(without["outcomes.csv"]).toBeDefined();
+  });
+});
+
 describe("limits", () => {
   it("makes nothing that is too large to be read again", async () => {
     const { bundle } = await collectTrial(from, id);
-    const files = Object.keys(unzipSync(packTrial(bundle, null))).length;
+    const library = libraryOf(bundle);
+    const files = Object.keys(unzipSync(packTrial(bundle, library))).length;
     const limits = { files, bytes: 1e6 };
-    expect(unpackTrial(packTrial(bundle, null, limits), limits)).toEqual(bundle);
-    expect(() => packTrial(bundle, null, { ...limits, files: files - 1 })).toThrow(
+    expect(unpackTrial(packTrial(bundle, library, limits), limits)).toEqual(bundle);
+    expect(() => packTrial(bundle, library, { ...limits, files: files - 1 })).toThrow(
       `invalid archive: ${files} files (at most ${files - 1} can be read again)`,
     );
-    expect(() => packTrial(bundle, null, { ...limits, bytes: 1000 })).toThrow(
+    expect(() => packTrial(bundle, library, { ...limits, bytes: 1000 })).toThrow(
       /^invalid archive: [\d.]+ MB \(at most 0.001 MB can be read again\)$/,
     );
   });
@@ -156,16 +198,16 @@ describe("limits", () => {
 describe("import", () => {
   it("brings the same records again: versions, gradings, answers, photos, and their times", async () => {
     const bytes = await pack(from);
-    let time: string | null = null;
+    let times: string[] = [];
     const folder = scratch();
     folders.push(folder);
     const { openStore } = await import("#store");
-    const other = openStore(join(folder, "scourlight.db"), { now: () => time ?? "2040-01-01T00:00:00Z" });
-    const counts = await importTrial(other, unpackTrial(bytes), (t) => {
-      time = t;
+    const other = openStore(join(folder, "scourlight.db"), { now: () => times.shift() ?? "2040-01-01T00:00:00Z" });
+    const counts = await importTrial(other, unpackTrial(bytes), (savedAt) => {
+      times = [...savedAt];
     });
     expect(counts).toEqual({ versions: 8, outcomes: 9, answers: 3, photos: 3 });
-    expect(time).toBeNull();
+    expect(times).toEqual([]);
     const { bundle } = await collectTrial(from, id);
     expect((await collectTrial(other, id)).bundle).toEqual(bundle);
     // The other store gives the very archive that it was filled from.
@@ -204,6 +246,16 @@ describe("import", () => {
     expect((await to.read((r) => r.latest("enquiry", enquiry.id)))?.record.title).toBe("Third title");
     // The older archive has nothing that this folder lacks.
     expect(await importTrial(to, unpackTrial(bytes))).toEqual({ versions: 0, outcomes: 0, answers: 0, photos: 0 });
+  });
+
+  it("leaves no old time behind for the next row when the writing fails", async () => {
+    const archive = unpackTrial(await pack(from));
+    const full: Store = { ...to, write: () => Promise.reject(new Error("the disk is full")) };
+    let times: readonly string[] = ["none yet"];
+    await expect(importTrial({ ...full, savePhoto: async () => "" }, archive, (t) => (times = t))).rejects.toThrow(
+      "full",
+    );
+    expect(times).toEqual([]);
   });
 
   it("takes fields in another order for the same answer", async () => {

@@ -2,7 +2,7 @@ import { createHash } from "node:crypto";
 import { rmSync } from "node:fs";
 import { strFromU8, strToU8, unzipSync, zipSync } from "fflate";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { collectTrial, packTrial, setupOf, unpackTrial } from "#exchange";
+import { collectTrial, libraryOf, packTrial, unpackTrial } from "#exchange";
 import { enquiry, fill, scratch, ticking, trialRecord } from "./filled-store.ts";
 
 const metadata = "ro-crate-metadata.json";
@@ -13,7 +13,7 @@ beforeAll(async () => {
   const store = ticking(folder);
   await fill(store);
   const { bundle } = await collectTrial(store, trialRecord.id);
-  good = packTrial(bundle, setupOf(bundle));
+  good = packTrial(bundle, libraryOf(bundle));
   await store.close();
   rmSync(folder, { recursive: true });
 });

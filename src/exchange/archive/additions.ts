@@ -2,11 +2,7 @@ import type { StoreReader, StoreTransaction } from "#store";
 import { invalid } from "#units";
 import type { ArchivedAnswer, ArchivedPhoto, ArchivedRecord, TrialBundle } from "./bundle.ts";
 import { canonical } from "./canonical.ts";
-
-interface Step {
-  readonly savedAt: string;
-  apply(transaction: StoreTransaction): Promise<unknown>;
-}
+import { inOrder, type Step, together, type Write } from "./writes.ts";
 
 export interface AddedCounts {
   /** versions of records */
@@ -18,7 +14,7 @@ export interface AddedCounts {
 
 /** What an archive has and a store lacks, in the order in which it was first saved. */
 export interface Additions {
-  readonly steps: readonly Step[];
+  readonly writes: readonly Write[];
   readonly photos: readonly ArchivedPhoto[];
   readonly counts: AddedCounts;
 }
@@ -62,10 +58,7 @@ async function outcomeSteps(reader: StoreReader, { trialId, outcomes }: TrialBun
     (o) => o.outcome,
     () => invalid("outcomes", trialId, "", "others are kept of this trial in the data folder; nothing was imported"),
   );
-  return missing.map(({ savedAt, outcome }) => ({
-    savedAt,
-    apply: (transaction) => transaction.addOutcomes(trialId, [outcome]),
-  }));
+  return missing.map(({ savedAt, outcome }) => ({ savedAt, outcome }));
 }
 
 /** Answers are rows of their own and contradict nothing: as many of each are added as the archive has more. */
@@ -86,18 +79,6 @@ async function answerSteps(reader: StoreReader, answers: readonly ArchivedAnswer
   });
 }
 
-/** By time across the histories, and never against the order inside one, even where a clock was once put back. */
-function inOrder(histories: readonly (readonly Step[])[]): Step[] {
-  const timed = histories.flatMap((steps) => {
-    let latest = Number.NEGATIVE_INFINITY;
-    return steps.map((step) => {
-      latest = Math.max(latest, Date.parse(step.savedAt));
-      return { step, at: latest };
-    });
-  });
-  return timed.sort((a, b) => a.at - b.at).map(({ step }) => step);
-}
-
 /** Throws InvalidInput where the store holds something else under a name that the archive brings. */
 export async function additionsTo(reader: StoreReader, bundle: TrialBundle): Promise<Additions> {
   const records: Step[][] = [];
@@ -107,7 +88,7 @@ export async function additionsTo(reader: StoreReader, bundle: TrialBundle): Pro
   const known = new Set((await reader.photos()).map((p) => p.sha256));
   const photos = bundle.photos.filter((p) => !known.has(p.sha256));
   return {
-    steps: inOrder([...records, outcomes, answers]),
+    writes: together(inOrder([...records, outcomes, answers]), bundle.trialId),
     photos,
     counts: {
       versions: records.flat().length,

@@ -16,6 +16,8 @@ export const recordsFolder = "records/";
 export const answersFolder = "answers/";
 export const outcomesPath = "outcomes.json";
 export const photosPath = "photos.json";
+/** For people to read; an import leaves it alone, since a library of the other side is its own. */
+export const entriesPath = "library-entries.json";
 
 /** A trial of 2,000 patches with a photo of each stays below. */
 export const archiveLimits: ZipLimits = { files: 20_000, bytes: 1e9 };

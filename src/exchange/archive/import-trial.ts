@@ -5,24 +5,24 @@ import { openStore, type Store } from "#store";
 import { type AddedCounts, additionsTo } from "./additions.ts";
 import type { ArchivedPhoto, TrialBundle } from "./bundle.ts";
 
-/** Told the time at which the next row was first saved, so that a store that asks it keeps the old times. */
-export type SetTime = (savedAt: string | null) => void;
+/** Told when each of the coming rows was first saved, so that a store whose clock reads it keeps the old times. */
+export type ComingTimes = (savedAt: readonly string[]) => void;
 
 async function add(
   store: Store,
   bundle: TrialBundle,
   photos: readonly ArchivedPhoto[],
-  setTime: SetTime,
+  coming: ComingTimes,
 ): Promise<void> {
   for (const photo of photos) {
-    setTime(photo.savedAt);
+    coming([photo.savedAt]);
     await store.savePhoto(photo.content, photo.mediaType);
   }
   await store.write(async (transaction) => {
     // Asked again inside the transaction: another process may have written in between.
-    for (const step of (await additionsTo(transaction, bundle)).steps) {
-      setTime(step.savedAt);
-      await step.apply(transaction);
+    for (const write of (await additionsTo(transaction, bundle)).writes) {
+      coming(write.savedAt);
+      await write.apply(transaction);
     }
   });
 }
@@ -55,14 +55,14 @@ async function rehearse(bundle: TrialBundle): Promise<void> {
 export async function importTrial(
   store: Store,
   bundle: TrialBundle,
-  setTime: SetTime = () => {},
+  coming: ComingTimes = () => {},
 ): Promise<AddedCounts> {
   await rehearse(bundle);
   const { photos, counts } = await store.read((reader) => additionsTo(reader, bundle));
   try {
-    await add(store, bundle, photos, setTime);
+    await add(store, bundle, photos, coming);
   } finally {
-    setTime(null);
+    coming([]);
   }
   return counts;
 }

@@ -1,12 +1,21 @@
 import { createHash } from "node:crypto";
 import { outcomeFromWire, outcomesToCsv, requireTextSize, runSheetCsv, trialFromWire } from "#contract";
-import type { LaserSetup } from "#terms";
+import type { Library } from "#library";
 import { invalid } from "#units";
 import { cautionsTable } from "../tables/cautions-table.ts";
 import { type ZipFile, zipFiles } from "../zip/zip-write.ts";
 import { latestOf, type TrialBundle } from "./bundle.ts";
+import { usedEntries } from "./library-of.ts";
 import { type About, crateMetadata } from "./crate-metadata.ts";
-import { answersFolder, archiveLimits, metadataPath, outcomesPath, photosPath, recordsFolder } from "./crate-words.ts";
+import {
+  answersFolder,
+  archiveLimits,
+  entriesPath,
+  metadataPath,
+  outcomesPath,
+  photosPath,
+  recordsFolder,
+} from "./crate-words.ts";
 
 interface Part extends ZipFile {
   readonly name: string;
@@ -25,15 +34,16 @@ const photoPath = (sha256: string, mediaType: string): string =>
   `photos/${sha256}.${endings[mediaType] ?? mediaType.replace(/^.*\/|[^a-z0-9]/g, "")}`;
 
 /** What a person opens without any program of ours. */
-function readable(bundle: TrialBundle, setup: LaserSetup | null): Part[] {
+function readable(bundle: TrialBundle, library: Library): Part[] {
   const wire = latestOf(bundle, "trial")!;
   const trial = trialFromWire(wire);
+  const setup = library.setups.find((s) => s.id === wire.laser);
   const latest = new Map(bundle.outcomes.map(({ outcome }) => [`${outcome.patch} ${outcome.grader}`, outcome]));
   const outcomes = [...latest.values()].sort((a, b) => a.patch - b.patch);
   const cautions = cautionsTable(wire.cautions).rows.map(([line]) => `${line}\n`);
   return [
     text("cautions.txt", "Cautions: to be read before any setting is used", "text/plain", cautions.join("")),
-    ...(setup === null
+    ...(setup === undefined
       ? []
       : [text("run-sheet.csv", "Run sheet: what to set on each patch", "text/csv", runSheetCsv(trial, setup))]),
     text(
@@ -45,19 +55,20 @@ function readable(bundle: TrialBundle, setup: LaserSetup | null): Part[] {
   ];
 }
 
-function parts(bundle: TrialBundle, setup: LaserSetup | null): Part[] {
+function parts(bundle: TrialBundle, library: Library): Part[] {
   const photos = bundle.photos.map(({ content, ...line }) => ({
     ...line,
     file: photoPath(line.sha256, line.mediaType),
   }));
   return [
-    ...readable(bundle, setup),
+    ...readable(bundle, library),
     ...bundle.records.map((r) => json(`${recordsFolder}${r.kind}/${r.id}.json`, `${r.kind} ${r.id}, every version`, r)),
     json(outcomesPath, "Every outcome that was ever recorded, in order", bundle.outcomes),
     ...bundle.answers.map((a, i) =>
       json(`${answersFolder}${i + 1}.json`, `Answer ${i + 1} (${a.shape}) with its inputs and model version`, a),
     ),
     json(photosPath, "Photos by sha256", photos),
+    json(entriesPath, "Library entries that the trial uses, in SI, each with its source", usedEntries(bundle, library)),
     ...bundle.photos.map(
       (p, i): Part => ({
         path: photos[i]!.file,
@@ -88,12 +99,12 @@ function aboutOf(bundle: TrialBundle): About {
 }
 
 /**
- * A trial as one archive: a zip with RO-Crate metadata at its root. The same bundle gives the same bytes. `setup` is
- * null where nobody knows the laser set-up any more; the run sheet is then left out. Throws InvalidInput for what would
+ * A trial as one archive: a zip with RO-Crate metadata at its root. The same bundle gives the same bytes. The
+ * run sheet is left out where the library does not know the laser set-up. Throws InvalidInput for what would
  * be too large to be read again.
  */
-export function packTrial(bundle: TrialBundle, setup: LaserSetup | null, limits = archiveLimits): Uint8Array {
-  const files = parts(bundle, setup);
+export function packTrial(bundle: TrialBundle, library: Library, limits = archiveLimits): Uint8Array {
+  const files = parts(bundle, library);
   const described = files.map(({ path, name, mediaType, bytes }) => ({
     path,
     name,
