@@ -5,6 +5,7 @@ export default defineConfig({
     "cli/start": "src/cli/start.ts",
     "compute/sweep-worker": "src/compute/sweep-worker.ts",
     "server/answer-worker": "src/server/answer-worker.ts",
+    "server/photo-worker": "src/server/photo-worker.ts",
   },
   outDir: "dist",
   format: "esm",

@@ -8,6 +8,7 @@ import type { Desk } from "./desk.ts";
 import { NotFound, TooBusy } from "./errors.ts";
 import { idParams } from "./ids.ts";
 import { attachment } from "./attachment.ts";
+import { learntLapse } from "./learnt-lapse.ts";
 
 /** Every answer takes a processor for a minute or so; more of them would starve the pages. */
 const MOST_AT_ONCE = 2;
@@ -40,7 +41,8 @@ export function answerRoutes(api: FastifyInstance, desk: Desk): void {
         const trials = [];
         for (const t of await r.list("trial", params.id))
           trials.push({ trial: t.record, outcomes: await r.outcomes(t.id) });
-        return { enquiry, trials };
+        const gradings = (await r.list("grading", params.id)).map((g) => g.record);
+        return { enquiry, trials, lapse: learntLapse(gradings) };
       });
       const stop = new AbortController();
       reply.raw.on("close", () => stop.abort());
@@ -51,6 +53,7 @@ export function answerRoutes(api: FastifyInstance, desk: Desk): void {
         {
           enquiry: input.enquiry.record,
           trials: input.trials,
+          ...input.lapse,
           seed: 1,
           draws: desk.draws,
           dateText: day,
@@ -67,7 +70,12 @@ export function answerRoutes(api: FastifyInstance, desk: Desk): void {
           enquiryVersion: input.enquiry.version,
           shape: "answer",
           modelVersion: made.modelVersion,
-          inputs: { seed: 1, drawCount: desk.draws, report: made.report as unknown as Record<string, unknown> },
+          inputs: {
+            seed: 1,
+            drawCount: desk.draws,
+            ...input.lapse,
+            report: made.report as unknown as Record<string, unknown>,
+          },
           result: made.answer,
         }),
       );

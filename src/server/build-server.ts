@@ -12,7 +12,11 @@ import type { Desk, ServerOptions } from "./desk.ts";
 import { enquiryRoutes } from "./enquiry-routes.ts";
 import { refusalOf, refuseErrors } from "./errors.ts";
 import { libraryRoutes } from "./library-routes.ts";
+import { frameRoutes } from "./frame-routes.ts";
+import { gradingRoutes } from "./grading-routes.ts";
 import { guardOrigins } from "./origins.ts";
+import { photoRoutes } from "./photo-routes.ts";
+import { PhotoThread } from "./photo-thread.ts";
 import { sampleRoutes } from "./sample-routes.ts";
 import { trialRoutes } from "./trial-routes.ts";
 
@@ -51,7 +55,8 @@ export async function buildServer(options: ServerOptions): Promise<FastifyInstan
         styleSrc: ["'self'"],
         // Attribute styles are set by the widgets while they are used; style elements need the word of this page.
         styleSrcAttr: ["'unsafe-inline'"],
-        imgSrc: ["'self'", "data:"],
+        // Photographs are shown from the page's own memory before they are kept.
+        imgSrc: ["'self'", "data:", "blob:"],
         workerSrc: ["'self'"],
         objectSrc: ["'none'"],
         frameAncestors: ["'self'"],
@@ -70,10 +75,15 @@ export async function buildServer(options: ServerOptions): Promise<FastifyInstan
   );
   refuseErrors(app);
   guardOrigins(app);
+  const photographs = new PhotoThread(desk.store);
+  app.addHook("onClose", async () => photographs.close());
   await app.register(
     async (api) => {
       enquiryRoutes(api, desk);
       trialRoutes(api, desk);
+      frameRoutes(api, desk);
+      gradingRoutes(api, desk, photographs);
+      await photoRoutes(api, desk, photographs);
       sampleRoutes(api, desk);
       answerRoutes(api, desk);
       libraryRoutes(api);

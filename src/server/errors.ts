@@ -12,6 +12,11 @@ export class Conflict extends Error {
   override name = "Conflict";
 }
 
+/** A refusal that another thread put in words already. */
+export class SaidRefusal extends Error {
+  override name = "SaidRefusal";
+}
+
 /** More heavy work than the machine should do at a time. */
 export class TooBusy extends Error {
   override name = "TooBusy";
@@ -35,11 +40,17 @@ export function refusalOf(error: FastifyError | Error): [number, string] {
     const all = (error as { all?: readonly string[] }).all;
     return [400, all && all.length > 1 ? all.slice(0, 20).join("; ") : error.message];
   }
+  if (error instanceof SaidRefusal) return [400, error.message];
   if (error instanceof TooBusy) return [429, error.message];
   const status = "statusCode" in error ? (error.statusCode ?? 500) : 500;
   if ("validation" in error && error.validation) return [400, `invalid request: ${error.message}`];
-  if (status === 413) return [413, "invalid body: too large (at most 5 MB of JSON or 20 MB of CSV)"];
-  if (status === 415) return [415, "invalid content type: send application/json or text/csv"];
+  if (status === 413)
+    return [413, "invalid body: too large (at most 5 MB of JSON, 20 MB of CSV or 30 MB of photograph)"];
+  if (status === 415)
+    return [
+      415,
+      "invalid content type: send application/json, text/csv, or a photograph as image/jpeg, image/png or image/heic",
+    ];
   if (status >= 400 && status < 500) return [status, `invalid request: ${error.message}`];
   return [500, "a fault of this program; nothing was changed"];
 }

@@ -9,34 +9,24 @@ import {
   parseTrialWire,
   runSheetCsv,
   samePlan,
-  trialFromWire,
   validate,
 } from "#contract";
 import { couponSvg, printTheme } from "#drawing";
 import { setup } from "#library";
 import { couponPdf } from "#papers";
-import type { Coupon, Trial } from "#terms";
 import { InvalidInput, invalid } from "#units";
 import { attachment } from "./attachment.ts";
 import type { Desk } from "./desk.ts";
-import { Conflict, NotFound } from "./errors.ts";
-import { anyBody, idParams } from "./ids.ts";
+import { Conflict } from "./errors.ts";
+import { couponOf, findTrial } from "./find-trial.ts";
+import { anyBody, couponParams, idParams } from "./ids.ts";
 import { wantedTests } from "./wanted-tests.ts";
-
-const couponParams = idParams.extend({ coupon: z.coerce.number().int().min(1).max(10_000) });
 
 export function trialRoutes(api: FastifyInstance, desk: Desk): void {
   const { store } = desk;
   const typed = api.withTypeProvider<ZodTypeProvider>();
 
-  const trialOf = async (id: string) => {
-    const saved = await store.read((r) => r.latest("trial", id));
-    if (saved === null) throw new NotFound(`there is no trial ${id.slice(0, 80)}`);
-    return { wire: saved.record, trial: trialFromWire(saved.record) };
-  };
-  const couponOf = (trial: Trial, number: number): Coupon =>
-    trial.coupons.find((c) => c.coupon === number) ??
-    invalid("coupon", number, "", `one of: ${trial.coupons.map((c) => c.coupon).join(", ")}`);
+  const trialOf = (id: string) => store.read((r) => findTrial(r, id));
 
   typed.get(
     "/enquiries/:id/trials",

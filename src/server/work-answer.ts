@@ -19,6 +19,8 @@ export interface AnswerWork {
   readonly trials: readonly { readonly trial: TrialWire; readonly outcomes: readonly OutcomeWire[] }[];
   readonly seed: number;
   readonly draws: number;
+  /** share of wrong grades, where readings that people looked at teach it */
+  readonly lapse?: number;
   readonly dateText: string;
   readonly documentId: string;
 }
@@ -41,6 +43,7 @@ export async function workAnswer(work: AnswerWork): Promise<AnswerMade> {
       drawCount: work.draws,
       setups: library.setups,
       trials,
+      ...(work.lapse === undefined ? {} : { lapse: work.lapse }),
     });
     const report = reportAnswer(answer, {
       setups: library.setups,
