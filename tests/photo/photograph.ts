@@ -66,7 +66,10 @@ export function shotScene(plate: Plate, spec: Omit<ShotSpec, "glare" | "jpeg">) 
   const { couponWidth, couponHeight } = plate.frame;
   const toPixel = (x: number, y: number, z = drawn.rise): PixelPoint =>
     camera.toPixel(x - couponWidth / 2, y - couponHeight / 2, z);
-  return { turn, width, height, drawn, outline, camera, lamp, toPixel };
+  const brightest = paperReflectance * Math.max(1, ...outline.map(([x, y]) => lamp.light(x, y)));
+  const exposure = (drawn.white - drawn.veil) / brightest;
+  const light = (x: number, y: number): number => lamp.light(x - couponWidth / 2, y - couponHeight / 2);
+  return { turn, width, height, drawn, outline, camera, lamp, exposure, light, toPixel };
 }
 
 /** One photograph of a plate: the picture as a reader gets it, its JPEG file, and what is true of it. */
@@ -74,12 +77,10 @@ export async function photograph(
   plate: Plate,
   spec: ShotSpec,
 ): Promise<{ readonly photo: Photo; readonly jpeg: Uint8Array | null; readonly truth: ShotTruth }> {
-  const { turn, width, height, drawn, outline, camera, lamp, toPixel } = shotScene(plate, spec);
+  const { turn, width, height, drawn, camera, lamp, exposure, light, toPixel } = shotScene(plate, spec);
   const gleam = spec.glare ? gleamField(plate, drawn, camera, lamp) : null;
   const labels = sheetLabels(plate, drawn.covered);
   const exposed = expose({ plate, camera, lamp, gleam, rise: drawn.rise, labels }, width, height);
-  const brightest = paperReflectance * Math.max(1, ...outline.map(([x, y]) => lamp.light(x, y)));
-  const exposure = (drawn.white - drawn.veil) / brightest;
   const rgb = develop(exposed.linear, width, height, drawn, exposure, spec.seed * 4 + turn);
   const { couponWidth, couponHeight, markers } = plate.frame;
   const truth: ShotTruth = {
@@ -104,7 +105,7 @@ export async function photograph(
     distance: camera.distance,
     exposure,
     toPixel,
-    light: (x, y) => lamp.light(x - couponWidth / 2, y - couponHeight / 2),
+    light,
   };
   if (spec.jpeg === false) return { photo: { width, height, rgb, space: "srgb" }, jpeg: null, truth };
   const jpeg = await sharp(rgb, { raw: { width, height, channels: 3 } })

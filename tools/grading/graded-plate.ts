@@ -1,4 +1,4 @@
-import { type CouponGrading, type FindMarkers, gradeCoupon, lookAtPhoto, type PhotoLook } from "#grading";
+import { type FindMarkers, gradeCoupon, lookAtPhoto, type PatchReading, type PhotoLook } from "#grading";
 import { decodePhoto } from "#photos";
 import { photograph, shotScene } from "../../tests/photo/photograph.ts";
 import { type InnerTruth, innerTruth } from "./inner-truth.ts";
@@ -9,17 +9,20 @@ export interface GradedPhoto {
   /** planned markers that are not covered, and those of them that were found and used */
   readonly open: number;
   readonly used: number;
-  /** mm, error of the place of a patch's centre at worst; null where the photograph was refused */
+  /** mm, error of the place of a patch's centre at worst; null where the photograph was refused before */
   readonly worstCentre: number | null;
+  /** gates that refused it, and whether its white step is clipped indeed */
   readonly gates: readonly string[];
+  readonly clipped: boolean;
 }
 
 /** What came of one patch. */
 export interface GradedPatch {
-  readonly patch: number;
   readonly role: string;
   readonly truth: InnerTruth;
-  readonly reading: CouponGrading["readings"][number];
+  readonly reading: PatchReading;
+  /** L* that glare adds in the photograph where it adds least */
+  readonly leastGlare: number;
 }
 
 export interface GradedPlate {
@@ -28,26 +31,32 @@ export interface GradedPlate {
   readonly pair: string;
   readonly photos: readonly GradedPhoto[];
   readonly patches: readonly GradedPatch[];
-  readonly grading: CouponGrading;
 }
 
-/** The files of a plate's photographs. */
-export function shoot({ plate, shots }: PlateCase): Promise<Uint8Array[]> {
-  return Promise.all(shots.map(async (shot) => (await photograph(plate, shot)).jpeg!));
+/** The files of a plate's photographs, and for each patch the L* that glare adds where it adds least. */
+export interface Shots {
+  readonly files: readonly Uint8Array[];
+  readonly leastGlare: readonly number[];
+}
+
+export async function shoot({ plate, shots }: PlateCase): Promise<Shots> {
+  const taken = await Promise.all(shots.map((shot) => photograph(plate, shot)));
+  return {
+    files: taken.map(({ jpeg }) => jpeg!),
+    leastGlare: plate.patches.map((_, k) => Math.min(...taken.map(({ truth }) => truth.patches[k]!.gleamLightness))),
+  };
 }
 
 const mm = 1e3;
 /** px that a corner of a marker may lie off: what is further off was not found, whatever its number */
 const cornerMost = 2;
+/** linear light from which a code is clipped: 253 of 255 */
+const fullScale = 0.984;
 
 /** Grades a plate as a user would: files in, readings out; then lays the truth beside them. */
-export async function gradePlate(
-  one: PlateCase,
-  files: readonly Uint8Array[],
-  findMarkers: FindMarkers,
-): Promise<GradedPlate> {
+export async function gradePlate(one: PlateCase, shots: Shots, findMarkers: FindMarkers): Promise<GradedPlate> {
   const looks: PhotoLook[] = [];
-  for (const [k, file] of files.entries()) {
+  for (const [k, file] of shots.files.entries()) {
     const { photo } = await decodePhoto(file);
     looks.push(lookAtPhoto(`turn ${one.shots[k]!.turn ?? 0}`, photo, [one.plan], findMarkers));
   }
@@ -57,18 +66,17 @@ export async function gradePlate(
     glare: one.glare,
     pair: `${one.plate.coat} on ${one.plate.metal}`,
     photos: looks.map((look, k) => gradedPhoto(one, k, look)),
-    patches: one.plan.patches.map(({ patch, role }, k) => ({
-      patch,
+    patches: one.plan.patches.map(({ role }, k) => ({
       role,
       truth: innerTruth(one.plate, k),
       reading: grading.readings[k]!,
+      leastGlare: shots.leastGlare[k]!,
     })),
-    grading,
   };
 }
 
 function gradedPhoto({ plate, plan, shots }: PlateCase, k: number, look: PhotoLook): GradedPhoto {
-  const { drawn, toPixel } = shotScene(plate, shots[k]!);
+  const { drawn, exposure, light, toPixel } = shotScene(plate, shots[k]!);
   const open = plan.frame.markers.filter((_, index) => index !== drawn.covered);
   const used = open.filter(({ id, x, y, size }) => {
     const found = look.frame?.markers.find((marker) => marker.id === id);
@@ -95,5 +103,11 @@ function gradedPhoto({ plate, plan, shots }: PlateCase, k: number, look: PhotoLo
     used: used.length,
     worstCentre: look.map === null ? null : Math.max(...offs),
     gates: look.gates.map(({ gate }) => gate),
+    clipped: plan.frame.greys.some(
+      (g, i) =>
+        exposure * (1 + Math.abs(drawn.warmth)) * plate.greys[i]! * light(g.x + g.width / 2, g.y + g.height / 2) +
+          drawn.veil >
+        fullScale,
+    ),
   };
 }

@@ -33,7 +33,8 @@ const lineSpacing = 0.1e-3;
 export function plateCase(seed: number, glare: boolean, size: { width: number; height: number } = usual): PlateCase {
   const coupon = 1 + (seed % 31);
   const frame = frameFor({ width: 150e-3, height: 100e-3 }, { coupon });
-  const patches = gridPatches(frame, ...layouts[size === largest ? 2 : seed % layouts.length]!);
+  const [columns, rows, rim, gap] = layouts[size === largest ? 2 : seed % layouts.length]!;
+  const patches = gridPatches(frame, columns, rows, rim, gap);
   const plan: CouponPlan = {
     coupon,
     label: String(coupon),
