@@ -44,6 +44,8 @@ function blockData(block: Block): unknown {
         stack: 56,
         coupon: 54,
         "graded-coupon": 78,
+        "hazard-plan": 80,
+        "cost-bars": 84,
         "window-map": 92,
         bars: 96,
         "two-edge-bars": 100,

@@ -73,7 +73,11 @@ function sketchRows(blocks: readonly SheetBlock[], id: string): unknown[] {
     const { coupon } = block;
     // no coupon is drawn larger than it is
     const ratio = coupon.height / coupon.width;
-    const width = Math.min(fromSI(coupon.width, "mm"), sketchRoom / abreast - 4, sketchHeight / deep / ratio);
+    const width = Math.min(
+      fromSI(coupon.width, "mm"),
+      sketchRoom / abreast - 4,
+      Math.max(18, sketchHeight / deep) / ratio,
+    );
     const svg = sketchSvg(coupon, `figure-${id}-${k}`, printTheme);
     return [{ label: coupon.label, alt: { raw: coupon.description }, svg: { raw: svg }, width }];
   });

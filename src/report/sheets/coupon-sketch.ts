@@ -1,4 +1,5 @@
 import type { Coupon, Trial } from "#terms";
+import { requireFinite, requireInteger, requirePositive } from "#units";
 import type { CouponSketch } from "./model.ts";
 import type { Speech } from "./speech.ts";
 import { fill } from "./words.ts";
@@ -10,8 +11,20 @@ export function couponSketch(trial: Trial, coupon: Coupon, speech: Speech): Coup
     .filter((patch) => patch.coupon === coupon.coupon)
     .map(({ patch, x, y, width, height, role, runOrder }) => {
       const reference = role === "untouched" || role === "cleaned-reference";
-      const under = reference ? (role === "untouched" ? said.untouched : said.cleaned) : String(runOrder);
-      return { patch, x, y, width, height, under, reference };
+      const under = reference
+        ? role === "untouched"
+          ? said.untouched
+          : said.cleaned
+        : String(requireInteger("run order", runOrder, 0));
+      return {
+        patch: requireInteger("patch", patch, 1),
+        x: requireFinite("patch, x", x, "m"),
+        y: requireFinite("patch, y", y, "m"),
+        width: requirePositive("patch, width", width, "m"),
+        height: requirePositive("patch, height", height, "m"),
+        under,
+        reference,
+      };
     });
   return {
     label: coupon.label,

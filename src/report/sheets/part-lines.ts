@@ -1,4 +1,5 @@
 import type { Face, PartEnquiry, Stack, StackLayer } from "#terms";
+import { requireInteger } from "#units";
 import { fact, type SheetBlock, type SheetSection } from "./model.ts";
 import type { Speech } from "./speech.ts";
 import { fill } from "./words.ts";
@@ -47,7 +48,10 @@ export function partSection(part: PartEnquiry, speech: Speech): SheetSection {
       ],
     },
   ];
-  const job = fill(said.jobValue, { count: part.count, area: speech.quantity("area", part.area, "m2") });
+  const job = fill(said.jobValue, {
+    count: requireInteger("count", part.count, 1),
+    area: speech.quantity("area", part.area, "m2"),
+  });
   blocks.push({ kind: "facts", rows: [fact(said.job, job)], spare: { order: 5, name: said.job } });
   if (others.length > 0)
     blocks.push({

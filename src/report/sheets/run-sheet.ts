@@ -1,16 +1,13 @@
 import { checkSetting } from "#beam";
-import { invalid } from "#units";
+import { invalid, requireFinite } from "#units";
 import { cautionBox } from "./caution-box.ts";
 import { couponSketch } from "./coupon-sketch.ts";
 import type { Language } from "./language.ts";
-import { fact, type Sheet, type SheetColumn, type SheetSection, wide } from "./model.ts";
+import { fact, type Sheet, type SheetSection, wide } from "./model.ts";
 import { paperHead, speak } from "./paper-head.ts";
-import { inRunOrder, runRow } from "./run-rows.ts";
 import type { RunSheetInput } from "./run-sheet-input.ts";
-import type { SettingColumn } from "./setting-columns.ts";
-import type { Speech } from "./speech.ts";
+import { patchTables } from "./run-tables.ts";
 import { splitColumns } from "./split-columns.ts";
-import { settingHeads } from "./table-heads.ts";
 import { fill } from "./words.ts";
 
 /**
@@ -60,7 +57,7 @@ export function buildRunSheet(input: RunSheetInput, language: Language = "en"): 
                   ...sketches,
                   {
                     kind: "text",
-                    words: `${said.sketchNote} ${fill(said.seed, { seed: trial.seed, design: trial.design })}.`,
+                    words: `${said.sketchNote} ${fill(said.seed, { seed: requireFinite("seed", trial.seed), design: trial.design })}.`,
                   },
                 ],
               },
@@ -82,63 +79,8 @@ export function buildRunSheet(input: RunSheetInput, language: Language = "en"): 
             },
           ],
         },
-        patchTable(input, own, speech),
+        ...patchTables(input, own, speech),
       ),
-    ],
-  };
-}
-
-const column = (
-  key: string,
-  name: string,
-  share: number,
-  unit = "",
-  align: "left" | "right" = "right",
-): SheetColumn => ({
-  key,
-  name,
-  unit,
-  align,
-  share,
-});
-
-function patchTable({ trial, acceptance }: RunSheetInput, own: readonly SettingColumn[], speech: Speech): SheetSection {
-  const said = speech.words.run;
-  const label = new Map(trial.coupons.map((coupon) => [coupon.coupon, coupon.label]));
-  const readings: SheetColumn[] = [
-    column("residue_percent", said.residue, 10, "%", "left"),
-    column("metalCondition", said.condition, 9, "0–4", "left"),
-    ...(acceptance.metalTemperatureMax === null
-      ? []
-      : [column("temperature_degC", said.temperature, 10, "°C", "left")]),
-    ...acceptance.tests.map(({ kind, limit }) =>
-      column(`test:${kind}`, speech.words.acceptance.tests[kind], 14, limit, "left"),
-    ),
-  ];
-  const burned = trial.patches.filter(({ setting }) => setting !== null).length;
-  const kept = trial.patches.filter(({ role }) => role === "untouched").length;
-  const cleaned = trial.patches.length - burned - kept;
-  return {
-    id: "order",
-    heading: said.orderHeading,
-    blocks: [
-      {
-        kind: "table",
-        caption: fill(said.orderCaption, { burned, cleaned, kept }),
-        columns: [
-          column("runOrder", said.runOrder, 6),
-          column("done", said.done, 7, "", "left"),
-          column("patch", said.patch, 7),
-          column("couponLabel", said.coupon, 9, "", "left"),
-          column("wait_s", said.wait, 8, "s"),
-          ...settingHeads(own, speech),
-          ...readings,
-          column("note", said.note, 20, "", "left"),
-        ],
-        rows: inRunOrder(trial).map((patch) =>
-          runRow(patch, label.get(patch.coupon) ?? String(patch.coupon), own, readings.length, speech),
-        ),
-      },
     ],
   };
 }

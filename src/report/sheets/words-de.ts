@@ -256,6 +256,8 @@ export const wordsDe: Words = {
     note: "Bemerkung",
     sameHeading: "Für alle Felder gleich",
     orderHeading: "Felder in ihrer Reihenfolge",
+    testsHeading: "Ablesungen der Abnahmeprüfungen",
+    testsCaption: "Dieselben Felder in derselben Reihenfolge.",
     orderCaption:
       "{burned} Felder zu bearbeiten, {cleaned} auf anderem Weg zu reinigen (Vergl.), {kept} unberührt zu lassen (bleibt). Metall: 0 unverändert, 1 verfärbt, 2 mikroskopisch angeschmolzen, 3 aufgeschmolzen, 4 verzogen.",
     untouched: "bleibt",

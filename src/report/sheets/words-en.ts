@@ -231,6 +231,8 @@ export const wordsEn = {
     note: "note",
     sameHeading: "The same for every patch",
     orderHeading: "Patches in run order",
+    testsHeading: "Readings of the acceptance tests",
+    testsCaption: "The same patches in the same order.",
     orderCaption:
       "{burned} patches to burn, {cleaned} to clean by another way (ref.), {kept} to leave untouched (keep). Metal: 0 unchanged, 1 discoloured, 2 micro-melted, 3 melted, 4 distorted.",
     untouched: "keep",

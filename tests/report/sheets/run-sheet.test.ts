@@ -1,7 +1,7 @@
 import { runSheetCsv } from "#contract";
 import { buildRunSheet, type Cell, type RunSheetInput } from "#report";
 import { describe, expect, it } from "vitest";
-import { continuousSetting, continuousSetup, runInput, setting } from "./fixture.ts";
+import { continuousSetting, continuousSetup, longPart, runInput, setting } from "./fixture.ts";
 import { blockOf, blocksOf } from "./sheet-text.ts";
 
 const wanted = runInput.acceptance.tests.map(({ kind }) => kind);
@@ -68,31 +68,37 @@ function expectAgreement(input: RunSheetInput, keys: readonly string[]): void {
   });
 }
 
+/** A trial on a continuous set-up in which every value changes from patch to patch. */
+function changing(): RunSheetInput {
+  let k = 0;
+  const patches = runInput.trial.patches.map((patch) =>
+    patch.setting === null
+      ? patch
+      : {
+          ...patch,
+          setting: {
+            ...continuousSetting,
+            power: 1000.1 + ++k,
+            level: 0.5 + 0.011 * k,
+            speed: 1 + 0.0137 * k,
+            lineSpacing: 1.03e-4 + 1e-6 * k,
+            passes: 1 + (k % 2),
+            defocus: -1e-4 * k,
+            ...(k % 3 === 0 ? { duty: 1, frequency: null } : { duty: 0.5 + 0.01 * (k % 2), frequency: 4987 + k }),
+          },
+        },
+  );
+  const input = { ...runInput, setup: continuousSetup, trial: { ...runInput.trial, patches } };
+  return input;
+}
+
 describe("coupon run sheet", () => {
   it("agrees with the run sheet file in order, place, waits and every figure", () => {
     expectAgreement(runInput, [...settingKeys, "pulseWidth_ns"]);
   });
 
   it("agrees where every value changes, on a continuous beam, unmodulated ones among them", () => {
-    let k = 0;
-    const patches = runInput.trial.patches.map((patch) =>
-      patch.setting === null
-        ? patch
-        : {
-            ...patch,
-            setting: {
-              ...continuousSetting,
-              power: 1000.1 + ++k,
-              level: 0.5 + 0.011 * k,
-              speed: 1 + 0.0137 * k,
-              lineSpacing: 1.03e-4 + 1e-6 * k,
-              passes: 1 + (k % 2),
-              defocus: -1e-4 * k,
-              ...(k % 3 === 0 ? { duty: 1, frequency: null } : { duty: 0.5 + 0.01 * (k % 2), frequency: 4987 + k }),
-            },
-          },
-    );
-    const input = { ...runInput, setup: continuousSetup, trial: { ...runInput.trial, patches } };
+    const input = changing();
     expectAgreement(input, [...settingKeys, "duty_percent"]);
     expect(blockOf(buildRunSheet(input), "same", "strip").rows.map(({ name }) => name)).toEqual([
       "laser set-up",
@@ -123,6 +129,27 @@ describe("coupon run sheet", () => {
     const { acceptance } = runInput;
     const plain = buildRunSheet({ ...runInput, acceptance: { ...acceptance, metalTemperatureMax: null, tests: [] } });
     expect(blockOf(plain, "order", "table").columns.map(({ key }) => key)).not.toContain("temperature_degC");
+  });
+
+  it("gives the tests a table of their own where one table would be too narrow to read", () => {
+    const wide = changing();
+    const tests = longPart.acceptance.tests;
+    const sheet = buildRunSheet({ ...wide, acceptance: longPart.acceptance });
+    const order = blockOf(sheet, "order", "table");
+    expect(order.columns.map(({ key }) => key).filter((key) => key.startsWith("test:"))).toEqual([]);
+    const readings = blockOf(sheet, "tests", "table");
+    expect(readings.columns.map(({ key }) => key)).toEqual([
+      "runOrder",
+      "patch",
+      "couponLabel",
+      ...tests.map(({ kind }) => `test:${kind}`),
+      "note",
+    ]);
+    const column = (rows: readonly (readonly Cell[])[], k: number) => rows.map((row) => words(row[k]!));
+    expect(column(readings.rows, 0)).toEqual(column(order.rows, 0));
+    expect(column(readings.rows, 1)).toEqual(column(order.rows, 2));
+    expect(readings.rows.every((row) => row.length === readings.columns.length)).toBe(true);
+    expect(order.rows.every((row) => row.length === order.columns.length)).toBe(true);
   });
 
   it("draws each coupon with the patches where the plan has them", () => {
