@@ -27,10 +27,9 @@ export const sheetTemplate = `
   footer-descent: 2.5mm,
   footer: context {
     set text(size: least, fill: muted)
-    line(length: 100%, stroke: 0.4pt + line-colour)
-    v(-0.5em)
-    grid(columns: (1fr, auto), column-gutter: 6pt, align: (left, right),
-      data.footer, [#data.pageWord #counter(page).display() / #counter(page).final().first()])
+    stack(spacing: 2.5pt, line(length: 100%, stroke: 0.4pt + line-colour),
+      grid(columns: (1fr, auto), column-gutter: 10pt, align: (left, right),
+        data.footer, [#data.pageWord #counter(page).display() / #counter(page).final().first()]))
   },
 )
 #show heading: set block(sticky: true)
@@ -95,7 +94,7 @@ export const sheetTemplate = `
     columns: b.columns.map(c => c.share * 1fr),
     stroke: 0.4pt + line-colour, inset: (x: 2.5pt, y: if fill-in { data.write * 1pt } else { 2.6pt }),
     align: (x, y) => (if b.columns.at(x).align == "right" { right } else { left }) + (if y == 0 { top } else { horizon }),
-    table.header(..b.columns.map(c => text(weight: "bold", fill: muted, hyphenate: true, { c.name; if c.unit != "" { linebreak(); c.unit } }))),
+    table.header(..b.columns.map(c => text(weight: "bold", fill: muted, hyphenate: true, { c.name; if c.unit != "" { linebreak(); text(hyphenate: false, c.unit) } }))),
     ..b.rows.flatten().map(c => if c.kind == "blank" { align(right, text(fill: muted, c.unit)) } else { text(hyphenate: true, cell(c)) }),
   ))
 }

@@ -52,7 +52,7 @@ export function buildCommissioningSheet(input: CommissioningInput, language: Lan
       wide({
         ...signing,
         heading: said.releaseHeading,
-        blocks: [{ kind: "text", words: said.releaseNote }, ...signing.blocks],
+        blocks: [{ kind: "text", words: unproven.length > 0 ? said.releaseNone : said.releaseNote }, ...signing.blocks],
       }),
     ],
   };

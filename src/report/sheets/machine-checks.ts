@@ -47,7 +47,7 @@ export function powerSection(input: CommissioningInput, speech: Speech): SheetSe
         kind: "table",
         caption: said.powerCaption,
         columns: [
-          column("level_percent", speech.words.setting.level, 12),
+          column("level_percent", speech.words.setting.level, 15),
           column("expected_W", said.expected, 12),
           column("limits", said.limits, 20),
           reading(1),

@@ -100,6 +100,8 @@ describe("commissioning sheet", () => {
     );
     const trial = buildCommissioningSheet({ ...commissioningInput, footing: { kind: "predicted" } });
     expect(trial.marks).toContain("Not proven: for trial only");
+    expect(blockOf(trial, "signatures", "text").words).toContain("this sheet releases no production");
+    expect(blockOf(sheet, "signatures", "text").words).toContain("production may begin once all have signed");
     expect(trial.footer).toContain("the cautions on page 1 hold here too");
   });
 });
