@@ -185,4 +185,64 @@ describe("reading outcomes", () => {
     const torn = patched(whole, "xl/workbook.xml", () => "<workbook");
     await expect(none(torn)).rejects.toThrow(/^invalid outcomes file: /);
   });
+
+  it("passes over formatted rows at the end of a sheet, and refuses a cell that lies beyond all reason", async () => {
+    const whole = await book([
+      ["patch", "residue_percent"],
+      [2, 5],
+    ]);
+    const withRow = (row: string) =>
+      patched(whole, "xl/worksheets/sheet1.xml", (xml) => xml.replace("</sheetData>", `${row}</sheetData>`));
+    const formatted = withRow('<row r="1048575"/><row r="1048576" s="1"><c r="A1048576" s="0"/></row>');
+    expect((await outcomesFromXlsx(formatted, trial)).accepted).toHaveLength(1);
+    for (const row of [
+      '<row r="3"><c r="ZZ3"><v>1</v></c></row><row r="9000"><c r="ZZ9000"><v>1</v></c></row>',
+      '<row r="3"><c r="XFD3"><v>1</v></c></row>',
+      '<row r="999999"><c r="A999999"><v>1</v></c></row>',
+      "<row r='999999' ><c r = 'A999999'><v>1</v></c></row>",
+      '<row ht=">" r="999999"><c r="A999999"><v>1</v></c></row>',
+    ])
+      await expect(outcomesFromXlsx(withRow(row), trial), row).rejects.toThrow(
+        /^invalid outcomes file: \d+ rows, \d+ columns \(at most /,
+      );
+    const parts = unzipSync(withRow('<row r="999999"><c r="A999999"><v>1</v></c></row>'));
+    const elsewhere = Object.entries(parts).map(([path, bytes]) => [
+      path.replace("worksheets/sheet1.xml", "pages/one.xml"),
+      path.endsWith(".rels") || path.endsWith("Types].xml")
+        ? strToU8(strFromU8(bytes).replace("worksheets/sheet1.xml", "pages/one.xml"))
+        : bytes,
+    ]);
+    await expect(outcomesFromXlsx(zipSync(Object.fromEntries(elsewhere)), trial)).rejects.toThrow(/999999 rows/);
+    for (const place of ["1e15", "90000000000000000000", "&#57;e15", "-3"])
+      await expect(
+        outcomesFromXlsx(withRow(`<row r="${place}"><c r="A3"><v>1</v></c></row>`), trial),
+        place,
+      ).rejects.toThrow(/^invalid outcomes file: .* \(is no place on a sheet\)$/);
+  });
+
+  it("refuses a small file whose cells share one long text", async () => {
+    const long = "x".repeat(30_000);
+    const rows = Array.from({ length: 1000 }, (_, i) => [i, 5, long]);
+    const bytes = await book([["patch", "residue_percent", "note"], ...rows]);
+    expect(bytes.length).toBeLessThan(100_000);
+    await expect(outcomesFromXlsx(bytes, trial)).rejects.toThrow(
+      "invalid outcomes file: over 20 MB (at most 20 MB of text are read)",
+    );
+  });
+
+  it("is quick to refuse cells and rows that never end", async () => {
+    const whole = await book([["patch", "residue_percent"]]);
+    const endless = patched(
+      whole,
+      "xl/worksheets/sheet1.xml",
+      () => `<worksheet><sheetData>${"<row><c>".repeat(300_000)}`,
+    );
+    await expect(outcomesFromXlsx(endless, trial)).rejects.toThrow(/^invalid outcomes file: /);
+    const openTags = patched(whole, "xl/worksheets/sheet1.xml", () => `<sheetData>${"<c ".repeat(300_000)}`);
+    await expect(outcomesFromXlsx(openTags, trial)).rejects.toThrow(/^invalid outcomes file: /);
+    const quotes = patched(whole, "xl/worksheets/sheet1.xml", () => `<sheetData>${"<row a=\"' ".repeat(300_000)}`);
+    await expect(outcomesFromXlsx(quotes, trial)).rejects.toThrow(/^invalid outcomes file: /);
+    const styles = patched(whole, "xl/styles.xml", () => `<styleSheet>${"<cellXfs>".repeat(300_000)}`);
+    expect((await outcomesFromXlsx(styles, trial).catch((e: Error) => e)) as Error).toBeInstanceOf(Error);
+  }, 20_000);
 });

@@ -17,8 +17,8 @@ function sheetCell(cell: Cell) {
 
 /** Width in characters that shows the widest cell, in bounds that a screen can show. */
 function widthOf(table: Table, column: number): number {
-  const cells = [table.columns[column]!.name, ...table.rows.map((row) => String(row[column] ?? ""))];
-  return Math.min(60, Math.max(...cells.map((text) => text.length)) + 2);
+  const head = table.columns[column]!.name.length;
+  return 2 + table.rows.reduce((most, row) => Math.min(58, Math.max(most, String(row[column] ?? "").length)), head);
 }
 
 /**
