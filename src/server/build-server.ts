@@ -1,9 +1,5 @@
-import { existsSync } from "node:fs";
-import { readFile } from "node:fs/promises";
-import { join } from "node:path";
 import fastifyHelmet from "@fastify/helmet";
 import fastifyRateLimit from "@fastify/rate-limit";
-import fastifyStatic from "@fastify/static";
 import fastifySwagger from "@fastify/swagger";
 import Fastify, { type FastifyInstance, type FastifyReply } from "fastify";
 import { jsonSchemaTransform, serializerCompiler, validatorCompiler } from "fastify-type-provider-zod";
@@ -15,13 +11,11 @@ import { libraryRoutes } from "./library-routes.ts";
 import { frameRoutes } from "./frame-routes.ts";
 import { gradingRoutes } from "./grading-routes.ts";
 import { guardOrigins } from "./origins.ts";
+import { servePages } from "./pages.ts";
 import { photoRoutes } from "./photo-routes.ts";
 import { PhotoThread } from "./photo-thread.ts";
 import { sampleRoutes } from "./sample-routes.ts";
 import { trialRoutes } from "./trial-routes.ts";
-
-/** The pages are served with a fresh word that allows exactly the style elements they make themselves. */
-const NONCE_MARK = "__STYLE_NONCE__";
 
 /** The API and the pages of one store. Bound to nothing yet: `startServer` listens, tests inject. */
 export async function buildServer(options: ServerOptions): Promise<FastifyInstance> {
@@ -91,18 +85,6 @@ export async function buildServer(options: ServerOptions): Promise<FastifyInstan
     },
     { prefix: "/api" },
   );
-  await pages(app, options.webRoot);
+  await servePages(app, options.webRoot);
   return app;
-}
-
-async function pages(app: FastifyInstance, webRoot: string | null): Promise<void> {
-  if (webRoot === null || !existsSync(join(webRoot, "index.html"))) return;
-  const page = await readFile(join(webRoot, "index.html"), "utf8");
-  await app.register(fastifyStatic, { root: webRoot, index: false, maxAge: "1h", immutable: false });
-  app.get("/", { schema: { hide: true } as object }, (_request, reply) =>
-    reply
-      .header("cache-control", "no-store")
-      .type("text/html; charset=utf-8")
-      .send(page.replace(NONCE_MARK, reply.cspNonce.style)),
-  );
 }

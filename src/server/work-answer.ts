@@ -7,8 +7,8 @@ import {
   trialFromWire,
   type EnquiryFile,
   type TrialWire,
+  exampleShop,
 } from "#contract";
-import { exampleCostInputs } from "#cost";
 import { createLibrary } from "#library";
 import type { ReportModel } from "#report";
 import { InvalidInput } from "#units";
@@ -50,7 +50,7 @@ export async function workAnswer(work: AnswerWork): Promise<AnswerMade> {
       dateText: work.dateText,
       documentId: work.documentId,
       approver: null,
-      costInputs: exampleCostInputs,
+      shop: exampleShop(),
     });
     const wire = answerToWire(
       answer,

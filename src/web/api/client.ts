@@ -9,12 +9,14 @@ export class Refused extends Error {
 }
 
 export async function call<T>(method: string, path: string, body?: unknown, signal?: AbortSignal): Promise<T> {
-  const text = typeof body === "string";
+  // A file goes as plain bytes, whatever the browser takes it for: the server looks at them.
+  const type =
+    typeof body === "string" ? "text/csv" : body instanceof Blob ? "application/octet-stream" : "application/json";
   const init: RequestInit = { method, headers: { accept: "application/json" } };
   if (signal) init.signal = signal;
   if (body !== undefined) {
-    init.headers = { accept: "application/json", "content-type": text ? "text/csv" : "application/json" };
-    init.body = text ? body : JSON.stringify(body);
+    init.headers = { accept: "application/json", "content-type": type };
+    init.body = typeof body === "string" || body instanceof Blob ? body : JSON.stringify(body);
   }
   let response: Response;
   try {

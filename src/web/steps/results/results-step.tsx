@@ -1,23 +1,33 @@
 import { Button, NativeSelect, TextInput } from "@mantine/core";
 import { useQueryClient } from "@tanstack/react-query";
-import { useState } from "react";
+import { lazy, Suspense, useState } from "react";
 import { putOutcomes } from "../../api/trials.ts";
 import { goTo, linkTo } from "../../app/route.ts";
 import { useCautions } from "../../enquiry/cautions.ts";
 import type { StepProps } from "../../enquiry/step-props.ts";
+import { keepGrader, readGrader } from "../../photographs/kept-here.ts";
 import { words } from "../../words/index.ts";
 import { cautionsOfPart } from "../trial/part-cautions.ts";
 import { CouponResults } from "./coupon-results.tsx";
 import { CsvPanel } from "./csv-panel.tsx";
 import { OutcomeTable } from "./outcome-table.tsx";
 
+const PhotographsSection = lazy(() =>
+  import("../../photographs/photographs-section.tsx").then((m) => ({ default: m.PhotographsSection })),
+);
+
 /** What was seen, patch by patch, by keyboard or from a table. */
 export function ResultsStep({ enquiryId, place, partId, partEnquiry, trials }: StepProps) {
   const queries = useQueryClient();
   const [chosen, setChosen] = useState(place.query.trial ?? "");
-  const [grader, setGrader] = useState("");
+  const [grader, setGraderName] = useState(readGrader);
+  const setGrader = (name: string) => {
+    setGraderName(name);
+    keepGrader(name);
+  };
   const record = trials.find((t) => t.trial.id === chosen) ?? trials[0];
-  useCautions(partEnquiry && record ? cautionsOfPart(partEnquiry, record.trial.setupId) : []);
+  const cautions = partEnquiry && record ? cautionsOfPart(partEnquiry, record.trial.setupId) : [];
+  useCautions(cautions);
   if (!record)
     return (
       <div className="stack">
@@ -67,6 +77,17 @@ export function ResultsStep({ enquiryId, place, partId, partEnquiry, trials }: S
           {words.results.toWindow}
         </Button>
       </div>
+      <Suspense fallback={<p className="quiet">{words.frame.opening}</p>}>
+        <PhotographsSection
+          key={`photographs ${trial.id}`}
+          enquiryId={enquiryId}
+          trial={trial}
+          part={partEnquiry}
+          cautions={cautions}
+          grader={grader}
+          onGrader={setGrader}
+        />
+      </Suspense>
       <CouponResults trial={trial} outcomes={outcomes} acceptance={partEnquiry?.acceptance ?? null} />
       <OutcomeTable
         key={trial.id}

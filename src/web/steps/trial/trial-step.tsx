@@ -9,6 +9,7 @@ import { useCautions } from "../../enquiry/cautions.ts";
 import type { StepProps } from "../../enquiry/step-props.ts";
 import { readWorkingSetting } from "../../live/kept-choice.ts";
 import { useLongWork } from "../../live/use-long-work.ts";
+import { PathNote } from "../../photographs/path-note.tsx";
 import { LongWorkBar } from "../../show/long-work.tsx";
 import { words } from "../../words/index.ts";
 import { cautionsOfPart } from "./part-cautions.ts";
@@ -62,6 +63,7 @@ export function TrialStep({ enquiryId, place, part, partId, partEnquiry, problem
         <p className="lead">{words.trial.lead}</p>
       </header>
       {problem ? <p className="note bad">{problem}</p> : null}
+      <PathNote part={partEnquiry} />
       <section className="sheet stack">
         <div className="row">
           <NativeSelect

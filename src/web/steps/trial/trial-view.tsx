@@ -3,6 +3,7 @@ import { couponSvg, type OutcomeState, outcomeState, pageTheme, printTheme } fro
 import { setup as setupById } from "#library";
 import { settingLine, waitText } from "#report";
 import type { Acceptance, Outcome, Trial } from "#terms";
+import { FrameSheets } from "../../photographs/frame-sheets.tsx";
 import { saveText } from "../../show/save-file.ts";
 import { SvgPicture } from "../../show/svg-picture.tsx";
 import { words } from "../../words/index.ts";
@@ -72,6 +73,7 @@ export function TrialView({ trial, outcomes, acceptance, cautions, stored }: Pro
           </figure>
         ))}
       </div>
+      <FrameSheets trial={trial} stored={stored} />
       <section className="sheet stack tight">
         <h3>{words.trial.why}</h3>
         <ul>

@@ -1,0 +1,61 @@
+import type { NamedPhoto } from "./protocol.ts";
+
+/** What this browser keeps of the photographs of a trial until a grading holds it. */
+export interface KeptHere {
+  /** sent and not read yet */
+  readonly pending: readonly NamedPhoto[];
+  /** files that were not kept or not read, with the reason */
+  readonly refused: readonly { readonly name: string; readonly line: string }[];
+}
+
+export interface SheetTyped {
+  /** mm, as typed */
+  readonly ruler: string;
+  readonly greys: string;
+}
+
+const nothing: KeptHere = { pending: [], refused: [] };
+const read = (key: string): unknown => {
+  try {
+    return JSON.parse(localStorage.getItem(key) ?? "null");
+  } catch {
+    return null;
+  }
+};
+/** Storage may be full or forbidden; then the copy in the page is all there is. */
+const write = (key: string, value: unknown): void => {
+  try {
+    localStorage.setItem(key, JSON.stringify(value));
+  } catch {
+    return;
+  }
+};
+
+const keptKey = (trialId: string): string => `scourlight.photographs.${trialId}`;
+const sheetKey = (trialId: string): string => `scourlight.sheet.${trialId}`;
+const graderKey = "scourlight.grader";
+
+export function readKept(trialId: string): KeptHere {
+  const kept = read(keptKey(trialId));
+  return typeof kept === "object" && kept !== null && "pending" in kept && "refused" in kept
+    ? (kept as KeptHere)
+    : nothing;
+}
+
+export const keepHere = (trialId: string, kept: KeptHere): void => write(keptKey(trialId), kept);
+
+export function readSheet(trialId: string): SheetTyped {
+  const kept = read(sheetKey(trialId));
+  return typeof kept === "object" && kept !== null && "ruler" in kept && "greys" in kept
+    ? (kept as SheetTyped)
+    : { ruler: "", greys: "" };
+}
+
+export const keepSheet = (trialId: string, sheet: SheetTyped): void => write(sheetKey(trialId), sheet);
+
+export function readGrader(): string {
+  const name = read(graderKey);
+  return typeof name === "string" ? name : "";
+}
+
+export const keepGrader = (name: string): void => write(graderKey, name);

@@ -1,0 +1,156 @@
+import { Button } from "@mantine/core";
+import { useState } from "react";
+import { rulerLength } from "#drawing";
+import { couponPlans } from "#grading";
+import type { PartEnquiry, Trial } from "#terms";
+import { formatNumber, InvalidInput } from "#units";
+import { type GradingRecord, putGrading } from "../api/photographs.ts";
+import { LongWorkBar } from "../show/long-work.tsx";
+import { words } from "../words/index.ts";
+import { GradedCouponView } from "./graded-coupon.tsx";
+import { keepSheet, readSheet } from "./kept-here.ts";
+import "./photographs.css";
+import { PathNote } from "./path-note.tsx";
+import { PhotoDrop } from "./photo-drop.tsx";
+import { sheetAsPrinted } from "./sheet-as-printed.ts";
+import { SheetForm } from "./sheet-form.tsx";
+import { learntOf, useGradings } from "./use-gradings.ts";
+import { usePhotoSession } from "./use-photo-session.ts";
+
+interface Props {
+  readonly enquiryId: string;
+  readonly trial: Trial;
+  readonly part: PartEnquiry | null;
+  readonly cautions: readonly string[];
+  readonly grader: string;
+  readonly onGrader: (name: string) => void;
+}
+
+const say = words.photographs;
+
+/** Photographs of a trial's coupons: sent, read, looked at, and what they teach of wrong readings. */
+export function PhotographsSection({ enquiryId, trial, part, cautions, grader, onGrader }: Props) {
+  const records = useGradings(trial.id);
+  const { session, state, refresh } = usePhotoSession(trial.id, enquiryId);
+  const [typed, setTyped] = useState(() => readSheet(trial.id));
+  const nominal = rulerOf(trial);
+  const sheet = sheetAsPrinted(typed, typeof nominal === "number" ? nominal : 1);
+  if (nominal === null || typeof nominal === "string")
+    return (
+      <section className="stack tight">
+        <h2>{say.title}</h2>
+        <p className="note warn">{nominal ?? say.frames.noMarkers(31)}</p>
+      </section>
+    );
+  const ask = part === null || "wrong" in sheet ? null : { trial, part, cautions, ...sheet };
+  const busy = state.busy !== null;
+  const save = async (...[grading, version]: Parameters<typeof putGrading>): Promise<string | null> => {
+    try {
+      await putGrading(grading, version);
+      return null;
+    } catch (error) {
+      return error instanceof Error ? error.message : String(error);
+    } finally {
+      await refresh();
+    }
+  };
+  return (
+    <section className="stack" aria-label={say.title}>
+      <header className="stack tight">
+        <h2>{say.title}</h2>
+        <p className="lead">{say.lead}</p>
+      </header>
+      <PathNote part={part} />
+      <div className="sheet stack">
+        <PhotoDrop disabled={busy || ask === null} onFiles={(files) => ask && void session.add(files, ask)} />
+        <SheetForm
+          typed={typed}
+          read={sheet}
+          nominal={nominal}
+          onType={(next) => {
+            setTyped(next);
+            keepSheet(trial.id, next);
+          }}
+          onReadAgain={busy || ask === null || (records ?? []).length === 0 ? null : () => void session.readAgain(ask)}
+        />
+      </div>
+      {state.busy === null ? null : (
+        <LongWorkBar label={state.busy.words} share={state.busy.share} onCancel={() => session.cancel()} />
+      )}
+      {state.cancelled ? <p className="quiet">{say.cancelled}</p> : null}
+      {!busy && state.pending.length > 0 ? (
+        <div className="row middle">
+          <span>{say.pending(state.pending.length)}</span>
+          <Button variant="default" disabled={ask === null} onClick={() => ask && void session.readAgain(ask)}>
+            {say.readNow}
+          </Button>
+        </div>
+      ) : null}
+      {state.failure === null ? null : (
+        <p className="note bad" role="alert">
+          {state.failure}
+        </p>
+      )}
+      <RefusedPhotos refused={state.refused} onDismiss={(name) => session.dismiss(name)} />
+      {(records ?? []).map((record) => (
+        <GradedCouponView
+          key={record.grading.id}
+          trial={trial}
+          record={record}
+          grader={grader}
+          onGrader={onGrader}
+          onSave={save}
+        />
+      ))}
+      {records !== undefined && records.length > 0 ? <LearntLine records={records} /> : null}
+    </section>
+  );
+}
+
+/** mm of the ruler on the first sheet; the reason where no coupon has one. */
+function rulerOf(trial: Trial): number | string | null {
+  try {
+    const [first] = couponPlans(trial);
+    return first === undefined ? null : Math.round(rulerLength(first.frame) * 1000);
+  } catch (error) {
+    if (error instanceof InvalidInput) return error.message;
+    throw error;
+  }
+}
+
+function RefusedPhotos({
+  refused,
+  onDismiss,
+}: {
+  readonly refused: readonly { readonly name: string; readonly line: string }[];
+  readonly onDismiss: (name: string) => void;
+}) {
+  if (refused.length === 0) return null;
+  return (
+    <div className="note warn" role="status">
+      <p>
+        <strong>{say.refusedTitle}</strong>
+      </p>
+      <ul>
+        {refused.map(({ name, line }) => (
+          <li key={name}>
+            {name}: {line}{" "}
+            <Button variant="subtle" size="compact-xs" aria-label={say.dismiss(name)} onClick={() => onDismiss(name)}>
+              {say.dismissShort}
+            </Button>
+          </li>
+        ))}
+      </ul>
+    </div>
+  );
+}
+
+function LearntLine({ records }: { readonly records: readonly GradingRecord[] }) {
+  const { looked, wrong, rate, low, high } = learntOf(records);
+  const percent = (share: number): string => `${formatNumber(100 * share, 2)} %`;
+  return (
+    <p className="small quiet">
+      {looked === 0 ? say.learnt.none : say.learnt.said(looked, wrong, percent(rate), percent(low), percent(high))}
+    </p>
+  );
+}

@@ -1,0 +1,4 @@
+/** The browser has no decoder for this file. */
+export class Undecodable extends Error {
+  override name = "Undecodable";
+}

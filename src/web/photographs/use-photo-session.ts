@@ -1,0 +1,45 @@
+import { useQueryClient } from "@tanstack/react-query";
+import { useMemo, useSyncExternalStore } from "react";
+import { gradeOnServer, type GradingRecord, listGradings, putGrading, putPhoto } from "../api/photographs.ts";
+import { noteFlat } from "./flat-pictures.ts";
+import { photoReader } from "./photo-reader.ts";
+import { PhotoSession, type SessionState } from "./photo-session.ts";
+import { gradingsKey } from "./use-gradings.ts";
+
+/** One for each trial, for as long as the page lives: reading goes on while a person looks elsewhere. */
+const sessions = new Map<string, PhotoSession>();
+
+/** The photographs of a trial on their way, and a refresh of what the pages show of it. */
+export function usePhotoSession(
+  trialId: string,
+  enquiryId: string,
+): { readonly session: PhotoSession; readonly state: SessionState; readonly refresh: () => Promise<void> } {
+  const queries = useQueryClient();
+  const refresh = async (): Promise<void> => {
+    await Promise.all([
+      queries.invalidateQueries({ queryKey: gradingsKey(trialId) }),
+      queries.invalidateQueries({ queryKey: ["trials", enquiryId] }),
+    ]);
+  };
+  const session = useMemo(() => {
+    const known = sessions.get(trialId);
+    if (known) return known;
+    const made = new PhotoSession(trialId, {
+      putPhoto,
+      read: (ask, onProgress) => photoReader.read(ask, onProgress),
+      stopReading: () => photoReader.cancel(),
+      gradeOnServer,
+      putGrading: async (grading, version): Promise<GradingRecord> => {
+        const record = await putGrading(grading, version);
+        await refresh();
+        return record;
+      },
+      gradings: async () => (await listGradings(trialId)).gradings,
+      noteFlat,
+    });
+    sessions.set(trialId, made);
+    return made;
+  }, [trialId]);
+  const state = useSyncExternalStore(session.subscribe, session.state);
+  return { session, state, refresh };
+}
