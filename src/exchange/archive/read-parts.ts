@@ -82,6 +82,7 @@ const photosFile = z
   )
   .max(100_000);
 
+/** The list of photos, each with the file that holds it; the bytes are checked by the caller. Throws InvalidInput. */
 export function readPhotoLines(value: unknown): (PhotoLine & { readonly file: string })[] {
   return validate(photosFile, value, photosPath);
 }
