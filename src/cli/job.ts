@@ -2,8 +2,7 @@ import { existsSync } from "node:fs";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { answerOnThreads } from "#compute";
-import { answerToWire, parseEnquiry } from "#contract";
-import { exampleCostInputs } from "#cost";
+import { answerToWire, parseEnquiry, exampleShop } from "#contract";
 import { couponPlans } from "#grading";
 import { createLibrary, type Library } from "#library";
 import { reportPdf } from "#papers";
@@ -67,7 +66,7 @@ export async function jobVerb(flags: JobFlags): Promise<string> {
     dateText,
     documentId: `${enquiry.id}-${dateText}`,
     approver: null,
-    costInputs: exampleCostInputs,
+    shop: exampleShop(),
     graded: gradedFigures(
       gradings,
       evidence.map((e) => e.trial),

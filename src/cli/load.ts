@@ -6,11 +6,15 @@ import {
   type TrialWire,
   trialFromWire,
 } from "#contract";
+import { outcomesFromXlsx, readBytes } from "#exchange";
 import { createLibrary, type Library } from "#library";
 import type { Belief, Enquiry, PartEnquiry, Trial } from "#terms";
 import { invalid } from "#units";
 import { createPartModel, type PartModel, triage } from "#workflows";
 import { readJson, readText } from "./files.ts";
+
+/** B of a workbook of outcomes. */
+const BYTES_MAX = 40e6;
 
 export interface PhysicsFlags {
   readonly enquiry: string;
@@ -63,7 +67,9 @@ export async function loadTrial(file: string): Promise<Trial> {
 }
 
 export async function loadOutcomes(file: string, trial: Trial, part?: PartEnquiry): Promise<RecordedOutcomes> {
-  return parseOutcomesCsv(await readText(file, "outcomes file"), trial, part?.acceptance.tests ?? []);
+  const wanted = part?.acceptance.tests ?? [];
+  if (/\.xlsx$/i.test(file)) return outcomesFromXlsx(await readBytes(file, "outcomes file", BYTES_MAX), trial, wanted);
+  return parseOutcomesCsv(await readText(file, "outcomes file"), trial, wanted);
 }
 
 /** The part that a trial was planned for. */

@@ -169,6 +169,7 @@ export function buildProgram(print: (text: string) => void): Command {
   withWrongGrades(withThreads(withKnown(withEnquiry(verb(program, "report", "the whole answer as PDF and HTML")))))
     .option("--trial <file...>", "trial files")
     .option("--outcomes <file...>", "outcomes, one CSV for each trial file, in the same order")
+    .option("--shop <file>", "your own times and prices, and a method to compare with; example figures when left out")
     .option("--approver <name>", "who approves the report")
     .option("--date <day>", "date on the report, YYYY-MM-DD; today when left out")
     .option("--out <dir>", "folder for the report", "out")

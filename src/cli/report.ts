@@ -1,7 +1,6 @@
 import { join } from "node:path";
 import { answerOnThreads } from "#compute";
-import { parseEnquiry } from "#contract";
-import { exampleCostInputs } from "#cost";
+import { parseEnquiry, parseShop } from "#contract";
 import { reportPdf } from "#papers";
 import { reportHtml } from "#report";
 import { invalid } from "#units";
@@ -18,6 +17,8 @@ import { day } from "./today.ts";
 export interface ReportFlags extends PhysicsFlags, SweepFlags {
   readonly trial?: readonly string[];
   readonly outcomes?: readonly string[];
+  /** file of the shop's own figures */
+  readonly shop?: string;
   readonly approver?: string;
   readonly date?: string;
   /** per cent */
@@ -44,6 +45,7 @@ export async function reportVerb(flags: ReportFlags): Promise<string> {
       outcomes: outcomes[i] === undefined ? [] : (await loadOutcomes(outcomes[i], trial, part)).accepted,
     });
   }
+  const shop = parseShop(flags.shop === undefined ? {} : await readJson(flags.shop, "shop"));
   const beliefs = await knownBeliefs(
     flags.known,
     evidence.map((e) => e.trial.id),
@@ -74,7 +76,7 @@ export async function reportVerb(flags: ReportFlags): Promise<string> {
     dateText,
     documentId: `${enquiry.id}-${dateText}`,
     approver: flags.approver ?? null,
-    costInputs: exampleCostInputs,
+    shop,
     graded,
   });
   const files = [join(flags.out, `${enquiry.id}.report.html`), join(flags.out, `${enquiry.id}.report.pdf`)];

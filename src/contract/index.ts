@@ -72,6 +72,7 @@ export {
   sha256Field,
 } from "./sample-wire.ts";
 export { type SettingFile, type SettingWire, settingFileSchema, settingSchema } from "./setting-schema.ts";
+export { exampleShop, parseShop, type Shop, type ShopFile, type ShopTimes } from "./shop-schema.ts";
 export { parseSetting, settingFromWire, settingToWire } from "./setting-wire.ts";
 export { type TransferOutput, transferSchema, transferToWire, type TransferWire } from "./transfer-output.ts";
 export {

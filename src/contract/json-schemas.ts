@@ -13,6 +13,7 @@ import { predictionSchema } from "./prediction-output.ts";
 import { recordSchema } from "./record-output.ts";
 import { sampleSchema } from "./sample-wire.ts";
 import { settingFileSchema } from "./setting-schema.ts";
+import { shopSchema } from "./shop-schema.ts";
 import { thresholdSchema } from "./threshold-output.ts";
 import { transferSchema } from "./transfer-output.ts";
 import { trialSchema } from "./trial-wire.ts";
@@ -24,6 +25,7 @@ import { windowSchema } from "./window-output.ts";
 const published = {
   enquiry: [enquirySchema, "input"],
   setting: [settingFileSchema, "input"],
+  shop: [shopSchema, "input"],
   trial: [trialSchema, "input"],
   outcome: [outcomeSchema, "input"],
   sample: [sampleSchema, "input"],

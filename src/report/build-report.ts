@@ -1,5 +1,4 @@
 import type { PartAnswer } from "#terms";
-import { formatNumber } from "#units";
 import { acceptanceSection, askedSections } from "./part-asked.ts";
 import { answerPage } from "./answer-page.ts";
 import { closingSections } from "./closing.ts";
@@ -7,6 +6,8 @@ import { choose } from "./evidence.ts";
 import type { ReportInput } from "./input.ts";
 import type { ReportModel, Section } from "./model.ts";
 import { comparisonSection, settingSection, setupsSection } from "./part-setups.ts";
+import { evidenceSections } from "./part-evidence.ts";
+import { jobSections } from "./part-job.ts";
 import { trialSections } from "./part-trial.ts";
 
 /**
@@ -52,27 +53,9 @@ function partSections(part: PartAnswer, input: ReportInput): Section[] {
     settingSection(part, chosen, input),
     setupsSection(part),
     comparisonSection(part),
+    ...evidenceSections(part, input),
     ...trialSections(part, input),
     acceptanceSection(part),
-    costSection(part, input),
+    ...jobSections(part, input),
   ];
-}
-
-function costSection(part: PartAnswer, input: ReportInput): Section {
-  const section = { id: `${part.part.id}-cost`, heading: "Cost", level: 3 } as const;
-  const cost = input.costs?.[part.part.id];
-  if (cost === undefined)
-    return { ...section, blocks: [{ kind: "text", words: "Cost was not worked out for this part." }] };
-  const range = `${formatNumber(cost.low, 3)} to ${formatNumber(cost.high, 3)} ${cost.currency}/m²`;
-  const rows = [
-    { name: "cost per area", value: `${formatNumber(cost.median, 3)} ${cost.currency}/m²`, note: range },
-    { name: "hours for the order", value: cost.hours === null ? "not worked out" : `${formatNumber(cost.hours, 3)} h` },
-  ];
-  return {
-    ...section,
-    blocks: [
-      { kind: "facts", rows },
-      { kind: "list", items: cost.basis },
-    ],
-  };
 }

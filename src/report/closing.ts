@@ -1,7 +1,7 @@
 import { isSource, sources } from "#sources";
 import type { PartAnswer, Prediction } from "#terms";
 import { jobCautions } from "./cautions.ts";
-import type { ReportInput } from "./input.ts";
+import type { HazardZone, ReportInput } from "./input.ts";
 import type { Block, Fact, Section } from "./model.ts";
 
 /** Safety, sources, and what it takes to work the same report again. */
@@ -13,7 +13,11 @@ export function closingSections(input: ReportInput): Section[] {
       id: "safety",
       heading: "Hazards and cautions",
       level: 2,
-      blocks: [...hazardBlocks(input.hazard ?? []), { kind: "cautions", items: jobCautions(input) }],
+      blocks: [
+        ...zoneBlocks(input.hazardZones ?? []),
+        ...hazardBlocks(input.hazard ?? []),
+        { kind: "cautions", items: jobCautions(input) },
+      ],
     },
     {
       id: "caveats",
@@ -48,6 +52,15 @@ export function closingSections(input: ReportInput): Section[] {
     },
   ];
 }
+
+/** Hazard zones to scale, with a person for size. */
+const zoneBlocks = (zones: readonly HazardZone[]): Block[] =>
+  zones.map(({ title, hazards }, k) => ({
+    kind: "figure",
+    id: `hazard-zone-${k}`,
+    caption: `Nominal hazard zone: ${title}. ${hazards.note}`,
+    drawing: { kind: "hazard-plan", hazards },
+  }));
 
 /** Rows that share a note stand together and the note is said once. */
 function hazardBlocks(hazard: readonly Fact[]): Block[] {

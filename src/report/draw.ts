@@ -1,5 +1,9 @@
+import { type CostFigure, costFigureWords } from "#cost";
 import {
+  type CostBarWords,
   comparisonBarsSvg,
+  costBarsSvg,
+  hazardPlanSvg,
   couponSvg,
   gradedCouponSvg,
   type PictureOptions,
@@ -8,6 +12,7 @@ import {
   twoEdgeBarSvg,
   windowMapSvg,
 } from "#drawing";
+import { formatNumber } from "#units";
 import type { Drawing } from "./model.ts";
 
 /** A drawing of the report as SVG; `id` must differ between figures of one page. */
@@ -38,9 +43,28 @@ export function drawingSvg(drawing: Drawing, id: string, theme: Theme): string {
       });
     case "window-map":
       return windowMapSvg(drawing.map, drawing.marks, drawing.recommended, options);
+    case "hazard-plan":
+      return hazardPlanSvg(drawing.hazards, options);
+    case "cost-bars":
+      return costBarsSvg(drawing.sensitivity, {
+        ...options,
+        axisName: `cost (${drawing.currency}/m²)`,
+        words: (name) => costWords(name as CostFigure, drawing),
+        note: drawing.note,
+      });
     case "bars":
       return comparisonBarsSvg(drawing.rows, { ...options, axisName: drawing.axisName });
   }
+}
+
+/** A figure of the cost with its ends in the unit that a shop knows it by. */
+function costWords(name: CostFigure, { sensitivity, currency }: Extract<Drawing, { kind: "cost-bars" }>): CostBarWords {
+  const row = sensitivity.rows.find((r) => r.name === name)!;
+  const { name: words, unit } = costFigureWords[name];
+  const own = unit.replace("money", currency);
+  const end = (value: number): string =>
+    own === "×" ? `× ${formatNumber(value, 2)}` : `${formatNumber(value, 3)} ${own}`.trim();
+  return { name: words, low: end(row.low), high: end(row.high) };
 }
 
 /** The words inside a drawing for readers who do not see it. */

@@ -1,5 +1,13 @@
 export { buildReport } from "./build-report.ts";
-export type { GradedFigure, PartCost, ReportInput } from "./input.ts";
+export type {
+  EvidenceComparison,
+  EvidenceSide,
+  GradedFigure,
+  HazardZone,
+  PartCost,
+  PartJob,
+  ReportInput,
+} from "./input.ts";
 export type { Block, Column, Drawing, Evidence, Fact, ReportModel, Section } from "./model.ts";
 export { reportHtml } from "./html.ts";
 export { drawingSvg, drawingWords } from "./draw.ts";

@@ -1,4 +1,6 @@
 import type { LabelledBar, MarkedPatch, SectionLayer, ComparisonRow, MapMark, MapPoint, OutcomeState } from "#drawing";
+import type { Sensitivity } from "#cost";
+import type { HazardDistances } from "#safety";
 import type { Coupon, Trial, WindowMap } from "#terms";
 
 /** How well a recommendation is borne out. */
@@ -32,6 +34,13 @@ export type Drawing =
       readonly map: WindowMap;
       readonly marks: readonly MapMark[];
       readonly recommended: MapPoint | null;
+    }
+  | { readonly kind: "hazard-plan"; readonly hazards: HazardDistances }
+  | {
+      readonly kind: "cost-bars";
+      readonly sensitivity: Sensitivity;
+      readonly currency: string;
+      readonly note: string;
     }
   | { readonly kind: "bars"; readonly rows: readonly ComparisonRow[]; readonly axisName: string };
 

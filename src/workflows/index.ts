@@ -48,3 +48,4 @@ export { type PriorPlan, type PriorPlanOptions, priorPlan } from "./prior-plan.t
 export { type Transfer, type TransferOptions, transferWindow } from "./transfer.ts";
 export { gradedFigure, markedPatches } from "./graded-marks.ts";
 export { bestLook, gradeTrial, photoPathOf, photoPathWords } from "./grade-trial.ts";
+export { partJob } from "./part-job.ts";

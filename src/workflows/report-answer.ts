@@ -1,11 +1,23 @@
 import { beamState } from "#beam";
-import { type CostInputs, costPerArea, hoursForOrder } from "#cost";
+import type { Shop } from "#contract";
 import { setup as setupById } from "#library";
-import { buildReport, choose, type Fact, type GradedFigure, type PartCost, type ReportModel } from "#report";
-import { eyewear, fumeFlags, hazardDistances } from "#safety";
-import type { EnquiryAnswer, LaserSetup, PartAnswer } from "#terms";
+import {
+  buildReport,
+  choose,
+  type EvidenceComparison,
+  type Fact,
+  type GradedFigure,
+  type HazardZone,
+  type PartCost,
+  type PartJob,
+  type ReportModel,
+} from "#report";
+import { eyewear, type EyewearAdvice, fumeFlags, type HazardDistances, hazardDistances } from "#safety";
+import type { EnquiryAnswer, LaserSetup, PartAnswer, Setting, SiteLimits } from "#terms";
 import { formatQuantity } from "#units";
 import { layerKindsOf, partCautions } from "./cautions-of.ts";
+import { compareEvidence, type SideFigures } from "./compare-evidence.ts";
+import { partJob } from "./part-job.ts";
 
 export interface ReportOptions {
   readonly setups: readonly LaserSetup[];
@@ -13,8 +25,8 @@ export interface ReportOptions {
   readonly dateText: string;
   readonly documentId: string;
   readonly approver: string | null;
-  /** null: no cost is worked out and the report says so */
-  readonly costInputs: CostInputs | null;
+  /** null: neither time nor cost is worked out and the report says so */
+  readonly shop: Shop | null;
   /** coupons graded from photographs */
   readonly graded?: readonly GradedFigure[];
 }
@@ -25,6 +37,11 @@ const EYEWEAR_DISTANCE = 0.5;
 /** The report of an answered enquiry: recommendation, evidence, cost, hazards and cautions joined. */
 export function reportAnswer(answer: EnquiryAnswer, options: ReportOptions): ReportModel {
   const costs: Record<string, PartCost> = {};
+  const jobs: Record<string, PartJob> = {};
+  const evidence: Record<string, EvidenceComparison> = {};
+  const zones: HazardZone[] = [];
+  const { site } = answer.enquiry;
+  const { shop } = options;
   const cautions: Record<string, string[]> = {};
   const hazard: Fact[] = [];
   const whole = new Set<string>();
@@ -36,15 +53,27 @@ export function reportAnswer(answer: EnquiryAnswer, options: ReportOptions): Rep
     cautions[part.part.id] = lines;
     for (const line of lines) whole.add(line);
     hazard.push(...fumeFacts(part));
+    if (part.trials.some(({ outcomes }) => outcomes.length > 0))
+      evidence[part.part.id] = compareEvidence(
+        part,
+        (id) => setupOf(options.setups, id),
+        (of, setting) => sideFigures(part, site, of, setting, shop),
+      );
     if (chosen.setting === null) continue;
     hazard.unshift(...beamFacts(part, setup, chosen.setting));
-    const cost = costOf(part, setup, chosen.setting, chosen.areaRate, options.costInputs);
-    if (cost) costs[part.part.id] = cost;
+    zones.push({ title: `${part.part.name}, ${setup.name}`, hazards: hazardsOf(setup, chosen.setting) });
+    if (shop === null) continue;
+    const job = partJob(part.part, site, setup, chosen.setting, shop);
+    jobs[part.part.id] = job;
+    costs[part.part.id] = costOf(job);
   }
   if (whole.size === 0) whole.add("Laser work is class 4 work: local law and the laser safety officer decide.");
   return buildReport({
     answer,
     costs,
+    jobs,
+    evidence,
+    hazardZones: zones,
     cautions: [...whole],
     partCautions: cautions,
     hazard,
@@ -64,44 +93,39 @@ function leadSetup(part: PartAnswer, setups: readonly LaserSetup[]): LaserSetup 
   return lead ? setupOf(setups, lead.setupId) : null;
 }
 
-function costOf(
+/** The short form of the cost for the first page. */
+function costOf({ cost, currency, hours, basis }: PartJob): PartCost {
+  const { low, middle, high } = cost.perArea;
+  return { low, median: middle, high, currency, hours: hours.middle, basis };
+}
+
+const hazardsOf = (setup: LaserSetup, setting: Setting): HazardDistances =>
+  hazardDistances(setup, setting, beamState(setup, setting));
+
+/** What a comparison by evidence shows of one setting besides its window. */
+function sideFigures(
   part: PartAnswer,
+  site: SiteLimits,
   setup: LaserSetup,
-  setting: Parameters<typeof beamState>[1],
-  areaRate: number | null,
-  inputs: CostInputs | null,
-): PartCost | null {
-  if (inputs === null || areaRate === null || !(areaRate > 0)) return null;
-  const cost = costPerArea(setup, beamState(setup, setting).meanPower, areaRate, inputs);
-  const time = hoursForOrder(part.part.area, part.part.count, areaRate, inputs.workingTime);
+  setting: Setting,
+  shop: Shop | null,
+): SideFigures {
+  const job = shop === null ? null : partJob(part.part, site, setup, setting, shop);
   return {
-    low: cost.low,
-    median: cost.middle,
-    high: cost.high,
-    currency: inputs.currency,
-    hours: time.hours,
-    basis: [
-      `Figures: ${inputs.note}.`,
-      `Laser at work ${Math.round(100 * inputs.workingTime)} % of the paid time; price range of the set-up's class.`,
-      "Handling of parts is not counted.",
-    ],
+    cost: job && { ...pick(job.cost.perArea), currency: job.currency },
+    hazard: Math.max(...hazardsOf(setup, setting).distances.map((d) => d.eyeShown)),
+    eyewear: eyewearAt(setup, setting).marking,
   };
 }
 
-function beamFacts(part: PartAnswer, setup: LaserSetup, setting: Parameters<typeof beamState>[1]): Fact[] {
+const pick = ({ low, middle, high }: { low: number; middle: number; high: number }) => ({ low, middle, high });
+
+/** Eyewear for the diffuse and stray beam at arm's length; the spot there is the beam on its way back out. */
+export function eyewearAt(setup: LaserSetup, setting: Setting): EyewearAdvice {
   const beam = beamState(setup, setting);
-  const hazards = hazardDistances(setup, setting, beam);
-  const sources = hazards.sources.join(", ");
-  const where = `${part.part.name}, ${setup.name}`;
-  const facts: Fact[] = hazards.distances.map((d) => ({
-    name: `${where}: hazard distance, ${d.path}`,
-    value: `eye ${formatQuantity(d.eyeShown, "m", 3)}, skin ${formatQuantity(d.skinShown, "m", 3)}`,
-    note: `${hazards.note} Sources: ${sources}.`,
-  }));
-  // Eyewear is chosen for the diffuse and stray beam at arm's length; the spot there is the beam on its way back out.
   const lens = setup.lenses.find((l) => l.id === setting.lens) ?? setup.lenses[0];
   const diameter = Math.max(1e-3, (setup.beamDiameterOnLens / lens.focalLength) * EYEWEAR_DISTANCE) / Math.SQRT2;
-  const advice = eyewear({
+  return eyewear({
     wavelength: setup.wavelength,
     meanPower: beam.meanPower,
     diameter,
@@ -109,6 +133,18 @@ function beamFacts(part: PartAnswer, setup: LaserSetup, setting: Parameters<type
     onTime: beam.onTime,
     frequency: beam.onTime === null ? null : setting.frequency,
   });
+}
+
+function beamFacts(part: PartAnswer, setup: LaserSetup, setting: Setting): Fact[] {
+  const hazards = hazardsOf(setup, setting);
+  const sources = hazards.sources.join(", ");
+  const where = `${part.part.name}, ${setup.name}`;
+  const facts: Fact[] = hazards.distances.map((d) => ({
+    name: `${where}: hazard distance, ${d.path}`,
+    value: `eye ${formatQuantity(d.eyeShown, "m", 3)}, skin ${formatQuantity(d.skinShown, "m", 3)}`,
+    note: `${hazards.note} Sources: ${sources}.`,
+  }));
+  const advice = eyewearAt(setup, setting);
   facts.push({
     name: `${where}: eyewear at ${formatQuantity(EYEWEAR_DISTANCE, "m", 2)} from the focus`,
     value: advice.marking,
