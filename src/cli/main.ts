@@ -142,7 +142,9 @@ export function buildProgram(print: (text: string) => void): Command {
           "--map <x,y>",
           "map over two of power, level, duty, frequency, pulseWidth, speed, lineSpacing, passes and defocus",
         );
-    command.action(async (flags) => print(await (await import("./window.ts")).windowVerb(flags, name)));
+    command
+      .option("--sheets <dir>", "lay the next patches out on further coupons: the trial with them, and their sheets")
+      .action(async (flags) => print(await (await import("./window.ts")).windowVerb(flags, name)));
   }
 
   withWrongGrades(

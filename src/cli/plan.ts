@@ -1,20 +1,16 @@
-import { join } from "node:path";
 import { completeSetting } from "#beam";
-import { type EnquiryFile, parseEnquiryFile, parseSetting, runSheetCsv, type TrialWire, trialToWire } from "#contract";
-import { couponSvg, frameSheetSvg, printTheme } from "#drawing";
-import { couponsWithFrames, type FrameLayout, frameFor } from "#grading";
-import { couponPdf, framePdf } from "#papers";
+import { type EnquiryFile, parseEnquiryFile, parseSetting, type TrialWire, trialToWire } from "#contract";
 import type { StoreTransaction } from "#store";
-import type { Coupon, Trial } from "#terms";
 import { couponDefault, designNames, patchDefault } from "#trial";
-import { InvalidInput, invalid, requireOneOf } from "#units";
+import { invalid, requireOneOf } from "#units";
 import { partCautions, photoPathOf, photoPathWords, planTrial, type PlanTrialOptions, surveySetup } from "#workflows";
-import { readJson, writeWhole } from "./files.ts";
+import { readJson } from "./files.ts";
 import { type GuideFlags, guideOf } from "./plan-guide.ts";
 import { carriedNotes, keepEnquiry, knownBeliefs } from "./known.ts";
 import { loadPart, modelOf, type PhysicsFlags } from "./load.ts";
 import { cautionLines, json } from "./show.ts";
 import { withStore } from "./with-store.ts";
+import { writeSheets } from "./write-sheets.ts";
 
 export interface PlanFlags extends PhysicsFlags, GuideFlags {
   readonly laser: string;
@@ -106,24 +102,7 @@ export async function planVerb(flags: PlanFlags): Promise<string> {
   const photographs = photoPathWords(photoPathOf(part));
   const reasons = [...trial.reasons, ...(guide?.words ?? []), ...carried, ...photographs];
   const wire = trialToWire({ ...trial, reasons }, cautions);
-  const files = [join(flags.out, `${trial.id}.trial.json`), join(flags.out, `${trial.id}.run-sheet.csv`)];
-  await writeWhole(files[0], `${json(wire)}\n`);
-  await writeWhole(
-    files[1],
-    runSheetCsv(
-      trial,
-      setup,
-      part.acceptance.tests.map((t) => t.kind),
-    ),
-  );
-  for (const coupon of trial.coupons) {
-    const name = join(flags.out, `${trial.id}.coupon-${coupon.coupon}`);
-    await writeWhole(`${name}.svg`, couponSvg(trial, coupon, { trueSize: true, cautions }));
-    await writeWhole(`${name}.pdf`, await couponPdf(trial, coupon, { cautions }));
-    files.push(`${name}.svg`, `${name}.pdf`);
-  }
-  const frames = await writeFrames(flags.out, trial);
-  files.push(...frames.files);
+  const sheets = await writeSheets(flags.out, trial, setup, part, cautions, wire);
   if (flags.data) {
     const file = parseEnquiryFile(await readJson(flags.enquiry, "enquiry"));
     await withStore(flags.data, (store) => store.write((tx) => keep(tx, wire, file)));
@@ -131,44 +110,12 @@ export async function planVerb(flags: PlanFlags): Promise<string> {
   if (flags.json) return json(wire);
   return [
     `Trial ${trial.id}: ${trial.patches.length} patches on ${trial.coupons.length} coupon(s) for ${setup.name}`,
-    ...[...wire.reasons, ...frames.words].map((r) => `  ${r}`),
+    ...[...wire.reasons, ...sheets.words].map((r) => `  ${r}`),
     "",
-    ...files.map((f) => `wrote ${f}`),
+    ...sheets.files.map((f) => `wrote ${f}`),
     "",
     ...cautionLines(cautions),
   ].join("\n");
-}
-
-/** The sheets that coupons lie on when they are photographed; those after the 31st have none of their own. */
-async function writeFrames(folder: string, trial: Trial): Promise<{ files: string[]; words: string[] }> {
-  const files: string[] = [];
-  const words: string[] = [];
-  const [framed, rest] = [trial.coupons.slice(0, couponsWithFrames), trial.coupons.slice(couponsWithFrames)];
-  if (rest.length > 0)
-    words.push(`No frame sheet for coupons ${rest[0]!.coupon} and on: ${couponsWithFrames} have markers of their own.`);
-  for (const coupon of framed) {
-    const frame = frameOf(coupon);
-    if (typeof frame === "string") {
-      words.push(`No frame sheet for coupon ${coupon.label}: ${frame}.`);
-      continue;
-    }
-    const names = { coupon: coupon.label, trial: trial.id };
-    const name = join(folder, `${trial.id}.frame-${coupon.coupon}`);
-    await writeWhole(`${name}.svg`, frameSheetSvg(frame, { ...names, trueSize: true, theme: printTheme }));
-    await writeWhole(`${name}.pdf`, await framePdf(frame, names));
-    files.push(`${name}.svg`, `${name}.pdf`);
-  }
-  return { files, words };
-}
-
-/** A frame, or why there is none: a plate that no sheet frames can still be burned and graded by eye. */
-function frameOf(coupon: Coupon): FrameLayout | string {
-  try {
-    return frameFor(coupon, { coupon: coupon.coupon });
-  } catch (error) {
-    if (error instanceof InvalidInput) return error.message;
-    throw error;
-  }
 }
 
 async function keep(tx: StoreTransaction, wire: TrialWire, enquiry: EnquiryFile): Promise<void> {

@@ -1,4 +1,5 @@
 import { outcomeToWire, parseEnquiryFile, recordToWire, samePlan, trialFromWire } from "#contract";
+import { isLaterStage } from "#trial";
 import { invalid } from "#units";
 import { readJson } from "./files.ts";
 import { keepEnquiry } from "./known.ts";
@@ -34,9 +35,10 @@ export async function recordVerb(flags: RecordFlags): Promise<string> {
     store.write(async (tx) => {
       const kept = await tx.latest("trial", trial.id);
       // Outcomes speak of patches by number: under another plan they would speak of other settings.
-      if (kept !== null && !samePlan(kept.record, wire))
+      const same = kept !== null && samePlan(kept.record, wire);
+      if (kept !== null && !same && !isLaterStage(trialFromWire(kept.record), trial))
         invalid("trial", trial.id, "", "another plan is kept under this name; give the new one another id");
-      if (kept === null) await tx.put("trial", wire);
+      if (!same) await tx.put("trial", wire);
       if (enquiry !== null) await keepEnquiry(tx, enquiry);
       await tx.addOutcomes(trial.id, recorded.accepted.map(outcomeToWire));
     }),

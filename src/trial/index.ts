@@ -50,3 +50,4 @@ export { soakWaits } from "./soak-waits.ts";
 export { probitWeight } from "./choose-d-optimal.ts";
 export { twoLevelFactorial } from "./two-level.ts";
 export { closestPair, latinHypercube, sobolDesign } from "./unit-designs.ts";
+export { addBatch, isLaterStage } from "./add-batch.ts";

@@ -27,6 +27,8 @@ export interface PlanInput {
   readonly score?: (setting: Setting) => PatchScore;
   /** settings for the physics-guided plan, the one that teaches most first; taken in this order */
   readonly guided?: readonly Setting[];
+  /** how often each of `guided` is burned, in the same order, in place of `replicates`; for a batch that was worked out */
+  readonly times?: readonly number[];
   /** the model that a D-optimal plan is to settle, one row per question; without it the chances, else a straight one */
   readonly model?: (setting: Setting) => readonly InformationRow[];
   /** where the axial points of a central composite stand; rotatable */

@@ -50,6 +50,10 @@ export function planPatches(input: PlanInput): PatchPlan {
   if (chosen.length === 0) invalid("design", design, "", "no setting of it that the set-up can run");
   const order = repeatOrder(chosen);
   const items: BurnItem[] = chosen.map((candidate) => ({ candidate, repeats: null }));
+  input.times?.slice(0, chosen.length).forEach((times, k) => {
+    for (let n = 1; n < times && items.length < count - referenceCount; n++)
+      items.push({ candidate: chosen[k]!, repeats: k });
+  });
   for (let k = 0; items.length < count - referenceCount; k++) {
     const candidate = order[k % order.length]!;
     items.push({ candidate, repeats: chosen.indexOf(candidate) });

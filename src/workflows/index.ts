@@ -49,3 +49,4 @@ export { type Transfer, type TransferOptions, transferWindow } from "./transfer.
 export { gradedFigure, markedPatches } from "./graded-marks.ts";
 export { bestLook, gradeTrial, photoPathOf, photoPathWords } from "./grade-trial.ts";
 export { partJob } from "./part-job.ts";
+export { type BatchOptions, nextBatch } from "./next-batch.ts";

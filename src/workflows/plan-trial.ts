@@ -27,6 +27,8 @@ export interface PlanTrialOptions {
   readonly design?: DesignName;
   /** settings for the physics-guided plan, the one that teaches most first */
   readonly guided?: readonly Setting[];
+  /** how often each of `guided` is burned, in place of `replicates` */
+  readonly times?: readonly number[];
   /** what a D-optimal plan is to settle; probit models at the predicted chances when left out */
   readonly model?: (setting: Setting) => readonly InformationRow[];
   readonly axial?: AxialKind;
@@ -52,12 +54,16 @@ export function planTrial(model: PartModel, setup: LaserSetup, options: PlanTria
     count: options.count,
     ...(options.design ? { design: options.design } : {}),
     ...(options.guided ? { guided: options.guided } : {}),
+    ...(options.times ? { times: options.times } : {}),
     ...(options.model ? { model: options.model } : {}),
     ...(options.axial ? { axial: options.axial } : {}),
     ...(options.grid ? { grid: options.grid } : {}),
     ...(options.ranges ? { ranges: options.ranges } : {}),
     soak: couponHeat(model, setup, options.gapLimit, options.patch),
-    replicates: options.replicates ?? Math.min(6, Math.floor(options.count / 8)),
+    replicates:
+      options.times?.reduce((sum, times) => sum + times - 1, 0) ??
+      options.replicates ??
+      Math.min(6, Math.floor(options.count / 8)),
     seed: options.seed,
     score: (setting) => {
       const f = features(setting);

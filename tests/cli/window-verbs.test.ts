@@ -50,6 +50,30 @@ describe("window", () => {
     expect(readFileSync(edges, "utf8")).toBe(text);
   });
 
+  it("lays the next patches out on a further coupon of the same trial, which is kept over the earlier plan", async () => {
+    const sheets = join(folder, "sheets");
+    const common = ["--enquiry", files.enquiry, ...evidence(), ...QUICK];
+    const { out, errors } = await run("next", ...common, "--sheets", sheets);
+    expect(errors).toEqual([]);
+    const before = validatePublished("trial", JSON.parse(readFileSync(files.trial, "utf8")), "trial");
+    const file = join(sheets, `${before.id}.trial.json`);
+    const after = validatePublished("trial", JSON.parse(readFileSync(file, "utf8")), "trial");
+    expect(after.patches.slice(0, before.patches.length)).toEqual(before.patches);
+    const added = after.patches.slice(before.patches.length);
+    const named = JSON.parse((await run("next", ...common, "--json")).out).next as { setting: object }[];
+    expect(added.filter((p) => p.setting !== null)).toHaveLength(named.length);
+    expect(added.filter((p) => p.setting === null).map((p) => p.role)).toEqual(["untouched", "cleaned-reference"]);
+    expect(new Set(added.map((p) => p.coupon)).size).toBe(1);
+    const coupon = added[0]!.coupon;
+    for (const name of [`coupon-${coupon}.pdf`, `frame-${coupon}.pdf`, `from-coupon-${coupon}.run-sheet.csv`])
+      expect(out).toContain(join(sheets, `${before.id}.${name}`));
+    const kept = join(folder, "stages");
+    const record = (trial: string) => run("record", "--trial", trial, "--outcomes", files.outcomes, "--data", kept);
+    expect((await record(files.trial)).code).toBe(0);
+    expect((await record(file)).code).toBe(0);
+    expect((await record(files.trial)).errors[0]).toMatch(/^invalid trial: .*another plan/);
+  });
+
   it("does not take the edges of other inputs: another seed draws another book", async () => {
     const first = await window("--json");
     const text = readFileSync(edges, "utf8");
