@@ -1,12 +1,22 @@
 // Writes the example's trials and their outcomes once, from a synthetic truth of another form than the model
 // (src/truth). The files are committed as data; run this again only to make a new example.
-import { mkdirSync, readFileSync, writeFileSync } from "node:fs";
+import { mkdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { outcomesToCsv, parseEnquiry, trialToWire } from "#contract";
 import { createLibrary } from "#library";
 import { createRandom } from "#numerics";
-import type { Outcome } from "#terms";
+import type { Outcome, Trial } from "#terms";
 import { type CouponTruth, trueOutcome } from "../src/truth/index.ts";
-import { createPartModel, partCautions, planTrial, surveySetup } from "#workflows";
+import {
+  createPartModel,
+  evaluateTrial,
+  evidenceModel,
+  nextBatch,
+  partCautions,
+  planTrial,
+  priorPlan,
+  surveySetup,
+} from "#workflows";
+import { keptBook } from "../src/cli/book-file.ts";
 
 const SEED = 20261125;
 const library = createLibrary([]);
@@ -51,28 +61,24 @@ const plans = [
   { name: "brackets.continuous", part: "brackets", laser: "continuous-1500", truth: brackets },
 ] as const;
 
-mkdirSync("examples", { recursive: true });
-plans.forEach((plan, index) => {
-  const part = enquiry.parts.find((p) => p.id === plan.part)!;
+/** Folder that the files go to; "examples" replaces what is committed. */
+const folder = process.argv[2] ?? "examples";
+const wanted = process.argv.slice(3);
+/** Patches of the first batch, references included, and the most in all: what two plates and a few re-burns hold. */
+const FIRST = 24;
+const MOST = 60;
+
+/** What the invented plate shows on each patch; noise belongs to the patch, so that a later batch changes no earlier one. */
+function outcomesOf(plan: (typeof plans)[number], index: number, trial: Trial): Outcome[] {
   const setup = library.setup(plan.laser);
-  const model = createPartModel(part, { seed: SEED, drawCount: 64 });
-  const verdict = surveySetup(model, setup, enquiry.site, null);
-  const centre = verdict.best!.setting;
-  const trial = planTrial(model, setup, {
-    id: plan.name.replace(".", "-"),
-    enquiryId: enquiry.id,
-    centre,
-    count: 48,
-    replicates: 6,
-    seed: SEED + index,
-  });
-  const random = createRandom(SEED + 100 + index);
-  const plates = trial.coupons.map(() => random.normal());
-  const outcomes: Outcome[] = trial.patches
+  return trial.patches
     .filter((p) => p.setting !== null)
     .map((patch) => {
+      const random = createRandom(SEED + 100 + index).substream(patch.patch);
       const noise = {
-        plate: plates[patch.coupon - 1] ?? 0,
+        plate: createRandom(SEED + 200 + index)
+          .substream(patch.coupon)
+          .normal(),
         place: random.normal(),
         damage: random.normal(),
         reading: random.normal(),
@@ -96,28 +102,51 @@ plans.forEach((plan, index) => {
         note: "",
       };
     });
-  const clean = outcomes.filter((o) => o.residueFraction! <= 0.05).length;
-  const good = outcomes.filter((o) => o.residueFraction! <= 0.05 && o.metalCondition! <= 2).length;
-  console.log(
-    plan.name,
-    verdict.reason,
-    "clean",
-    clean,
-    "good",
-    good,
-    "damaged",
-    outcomes.filter((o) => o.metalCondition! > 2).length,
-    "of",
-    outcomes.length,
-  );
-  writeFileSync(
-    `examples/${plan.name}.trial.json`,
-    `${JSON.stringify(trialToWire(trial, partCautions(part, setup, centre)), null, 1)}\n`,
-  );
-  writeFileSync(`examples/${plan.name}.outcomes.csv`, outcomesToCsv(outcomes));
-});
+}
+
+mkdirSync(folder, { recursive: true });
+for (const [index, plan] of plans.entries()) {
+  if (wanted.length > 0 && !wanted.includes(plan.name)) continue;
+  const part = enquiry.parts.find((p) => p.id === plan.part)!;
+  const setup = library.setup(plan.laser);
+  const model = createPartModel(part, { seed: 1, drawCount: 64 });
+  const centre = surveySetup(model, setup, enquiry.site, null).best!.setting;
+  const asked = {
+    id: plan.name.replace(".", "-"),
+    enquiryId: enquiry.id,
+    centre,
+    count: FIRST,
+    replicates: 2,
+    seed: SEED + index,
+  };
+  const guide = priorPlan(model, setup, { seed: 1, count: FIRST - 4, rehearsals: 12, perCoupon: FIRST, draws: 64 });
+  const first = planTrial(model, setup, { ...asked, guided: guide.settings });
+  let trial: Trial = { ...first, reasons: [...first.reasons, ...guide.words] };
+  for (;;) {
+    const outcomes = outcomesOf(plan, index, trial);
+    const file = `${folder}/${plan.name}.trial.json`;
+    writeFileSync(file, `${JSON.stringify(trialToWire(trial, partCautions(part, setup, centre)), null, 1)}\n`);
+    writeFileSync(`${folder}/${plan.name}.outcomes.csv`, outcomesToCsv(outcomes));
+    const { book, keep } = await keptBook(file, evidenceModel(model), setup, trial, {});
+    const { result } = evaluateTrial(model, setup, trial, outcomes, { seed: 1, book });
+    await keep();
+    const { stop, recommended, next } = result;
+    console.log(
+      plan.name,
+      outcomes.length,
+      stop.verdict,
+      stop.bestShare,
+      recommended?.repeats,
+      recommended?.proven,
+      recommended?.areaRate,
+    );
+    if (stop.verdict !== "go on" || trial.patches.length >= MOST || next.length === 0) break;
+    trial = nextBatch(model, setup, trial, next, { seed: SEED + 10 * index + trial.coupons.length });
+  }
+  rmSync(`${folder}/${plan.name}.edges.json`, { force: true });
+}
 writeFileSync(
-  "examples/README.md",
+  `${folder}/README.md`,
   `# Example
 
 Everything here is invented: the yard, the parts, the plates and what was seen on them.
