@@ -2,6 +2,7 @@ import type { ReactNode } from "react";
 import { outcomeState } from "#drawing";
 import type { PartEnquiry } from "#terms";
 import type { TrialRecord } from "../api/trials.ts";
+import { isGraded, seenPatches } from "../show/seen-patches.ts";
 import { words } from "../words/index.ts";
 import type { PartDoc } from "./doc.ts";
 
@@ -15,8 +16,7 @@ interface Props {
 
 /** Always in sight: what is proven, what is only predicted, what is missing, what can hurt. */
 export function KnowledgePanel({ part, resolved, problem, trials, cautions }: Props) {
-  const outcomes = trials.flatMap((t) => t.outcomes);
-  const graded = outcomes.filter((o) => o.residueFraction !== null || o.metalCondition !== null);
+  const graded = trials.flatMap((t) => seenPatches(t.outcomes)).filter(isGraded);
   const states = resolved ? graded.map((o) => outcomeState(o, resolved.acceptance)).filter((s) => s !== "unknown") : [];
   const good = states.filter((s) => s === "good").length;
   return (

@@ -1,5 +1,6 @@
 import type { StepId } from "../app/route.ts";
 import type { TrialRecord } from "../api/trials.ts";
+import { isGraded, seenPatches } from "../show/seen-patches.ts";
 import { words } from "../words/index.ts";
 import type { PartDoc } from "./doc.ts";
 import type { StepState } from "./step-list.tsx";
@@ -14,10 +15,7 @@ export function stepStates(
 ): Record<StepId, StepState> {
   const say = words.steps.state;
   const patches = trials.reduce((n, t) => n + t.trial.patches.filter((p) => p.setting !== null).length, 0);
-  const graded = trials.reduce(
-    (n, t) => n + t.outcomes.filter((o) => o.residueFraction !== null || o.metalCondition !== null).length,
-    0,
-  );
+  const graded = trials.reduce((n, t) => n + seenPatches(t.outcomes).filter(isGraded).length, 0);
   const open = problem !== null || hasUnknown(part);
   return {
     part: { fill: open ? "half" : "full", words: open ? say.partOpen : say.partDone },

@@ -43,6 +43,8 @@ export interface Questions {
       readonly trial: Trial;
       readonly outcomes: readonly Outcome[];
       readonly confidence: number;
+      /** share of wrong grades, where readings that people looked at teach it */
+      readonly lapse?: number;
       readonly drawCount: number;
     };
     readonly answer: WindowAnswer;

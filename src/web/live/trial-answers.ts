@@ -88,7 +88,7 @@ export class WindowDesk {
   answer(
     model: PartModel,
     setup: LaserSetup,
-    { trial, outcomes, confidence }: Pick<Ask<"window">, "trial" | "outcomes" | "confidence">,
+    { trial, outcomes, confidence, lapse }: Pick<Ask<"window">, "trial" | "outcomes" | "confidence" | "lapse">,
     progress: (done: number, total: number) => void,
   ): { readonly window: WindowResult; readonly versions: number } {
     const key = JSON.stringify([model.part.id, setup.id, model.draws.length, trial.patches.map((p) => p.setting)]);
@@ -101,6 +101,7 @@ export class WindowDesk {
       seed: model.seed,
       draws: versions,
       book: solved.book,
+      ...(lapse === undefined ? {} : { lapse }),
     });
     return { window, versions };
   }

@@ -1,5 +1,6 @@
 import { useCallback, useEffect, useRef, useState, useSyncExternalStore } from "react";
-import { Cancelled, longWorker } from "./worker-client.ts";
+import { Cancelled } from "./cancelled.ts";
+import { longWorker } from "./worker-client.ts";
 import type { Answer, Ask, QuestionKind } from "./protocol.ts";
 
 export interface LongWork<K extends QuestionKind> {

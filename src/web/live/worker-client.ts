@@ -1,13 +1,10 @@
+import { Cancelled } from "./cancelled.ts";
 import type { Answer, Ask, FromWorker, QuestionKind } from "./protocol.ts";
 
 interface Waiting {
   readonly resolve: (answer: never) => void;
   readonly reject: (error: Error) => void;
   readonly onProgress: ((done: number, total: number) => void) | undefined;
-}
-
-export class Cancelled extends Error {
-  override name = "Cancelled";
 }
 
 /** One worker that can be asked and, because the physics is one long computation, cancelled by ending it. */

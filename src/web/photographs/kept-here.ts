@@ -1,18 +1,5 @@
-import type { NamedPhoto } from "./protocol.ts";
-
-/** What this browser keeps of the photographs of a trial until a grading holds it. */
-export interface KeptHere {
-  /** sent and not read yet */
-  readonly pending: readonly NamedPhoto[];
-  /** files that were not kept or not read, with the reason */
-  readonly refused: readonly { readonly name: string; readonly line: string }[];
-}
-
-export interface SheetTyped {
-  /** mm, as typed */
-  readonly ruler: string;
-  readonly greys: string;
-}
+import type { KeptHere } from "./protocol.ts";
+import type { SheetTyped } from "./sheet-as-printed.ts";
 
 const nothing: KeptHere = { pending: [], refused: [] };
 const read = (key: string): unknown => {

@@ -1,4 +1,4 @@
-import { Cancelled } from "../live/worker-client.ts";
+import { Cancelled } from "../live/cancelled.ts";
 import { Undecodable } from "./undecodable.ts";
 import type { FlatAsk, FromPhotoWorker, PhotoProgress, PhotoQuestion, ReadAnswer, ReadAsk } from "./protocol.ts";
 

@@ -2,10 +2,9 @@ import type { GradingWire } from "#contract";
 import type { PartEnquiry, Trial } from "#terms";
 import { Refused } from "../api/client.ts";
 import type { GradingRecord, ServerReading } from "../api/photographs.ts";
-import { Cancelled } from "../live/worker-client.ts";
+import { Cancelled } from "../live/cancelled.ts";
 import { words } from "../words/index.ts";
-import { keepHere, type KeptHere, readKept } from "./kept-here.ts";
-import type { NamedPhoto, PhotoProgress, ReadAnswer, ReadAsk, SheetAsPrinted } from "./protocol.ts";
+import type { KeptHere, NamedPhoto, PhotoProgress, ReadAnswer, ReadAsk, SheetAsPrinted } from "./protocol.ts";
 import { carryRulings } from "./rulings.ts";
 import { Undecodable } from "./undecodable.ts";
 
@@ -31,6 +30,9 @@ export interface SessionTools {
   /** the latest of the trial */
   gradings(): Promise<readonly GradingRecord[]>;
   noteFlat(sha256: string, printScale: number, file: Blob): void;
+  /** what this browser keeps for the next time */
+  kept(): KeptHere;
+  keep(kept: KeptHere): void;
 }
 
 /** What the readings are made for. */
@@ -56,7 +58,7 @@ export class PhotoSession {
   constructor(trialId: string, tools: SessionTools) {
     this.#trialId = trialId;
     this.#tools = tools;
-    this.#state = { ...readKept(trialId), busy: null, failure: null, cancelled: false };
+    this.#state = { ...tools.kept(), busy: null, failure: null, cancelled: false };
   }
 
   readonly subscribe = (listener: () => void): (() => void) => {
@@ -189,7 +191,7 @@ export class PhotoSession {
     this.#state = { ...this.#state, ...change };
     if ("pending" in change || "refused" in change) {
       const { pending, refused } = this.#state;
-      keepHere(this.#trialId, { pending, refused });
+      this.#tools.keep({ pending, refused });
     }
     for (const listener of this.#listeners) listener();
   }

@@ -8,6 +8,14 @@ export interface NamedPhoto {
   readonly sha256: string;
 }
 
+/** What this browser keeps of the photographs of a trial until a grading holds it. */
+export interface KeptHere {
+  /** sent and not read yet */
+  readonly pending: readonly NamedPhoto[];
+  /** files that were not kept or not read, with the reason */
+  readonly refused: readonly { readonly name: string; readonly line: string }[];
+}
+
 /** How the frame sheet came out of the printer. */
 export interface SheetAsPrinted {
   /** measured over nominal length of the ruler */

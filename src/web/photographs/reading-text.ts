@@ -48,11 +48,18 @@ export function markText(patch: WirePatch): string {
   return say.mark(patch.patch, say.verdicts[patch.verdict], residueText(patch), seenText(patch));
 }
 
-/** Whether a person still has to look: flagged, near the limit or not settled, and not ruled on. */
+/** Whether the metal is worse than what is accepted. */
+export const isHarmed = ({ outcome }: WirePatch, { metalConditionMax }: GradingWire): boolean =>
+  (outcome?.metalCondition ?? 0) > metalConditionMax;
+
+/** Whether a person still has to look: flagged, near the limit, residue or metal not settled, and not ruled on. */
 export const toLook = (patch: WirePatch): boolean =>
   !isReference(patch) &&
   patch.ruling === null &&
-  (patch.reading.flags.length > 0 || patch.verdict === "near the limit" || patch.verdict === "not settled");
+  (patch.reading.flags.length > 0 ||
+    patch.read?.metalCondition == null ||
+    patch.verdict === "near the limit" ||
+    patch.verdict === "not settled");
 
 /** The photograph that most patches were read from, of those that were read. */
 export function bestPhoto({ photos, patches }: GradingWire): GradingWire["photos"][number] | null {

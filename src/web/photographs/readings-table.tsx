@@ -1,7 +1,7 @@
 import { Button } from "@mantine/core";
 import type { GradingWire } from "#contract";
 import { words } from "../words/index.ts";
-import { metalText, residueText, seenText, toLook } from "./reading-text.ts";
+import { isHarmed, metalText, residueText, seenText, toLook } from "./reading-text.ts";
 import { isReference, type WirePatch } from "./rulings.ts";
 
 interface Props {
@@ -54,7 +54,10 @@ export function ReadingsTable({ grading, opened, onOpen }: Props) {
               <td>
                 {p.ruling?.residue_percent == null && p.reading.residue === null ? words.frame.unknown : residueText(p)}
               </td>
-              <td>{metalText(p)}</td>
+              <td>
+                {metalText(p)}
+                {isHarmed(p, grading) ? <span className="tag bad">{say.table.harmed}</span> : null}
+              </td>
               <td>{lookText(p)}</td>
               <td>{seenText(p) || <span className="quiet">{toLook(p) ? say.table.nobody : ""}</span>}</td>
             </tr>
@@ -65,5 +68,8 @@ export function ReadingsTable({ grading, opened, onOpen }: Props) {
   );
 }
 
-const lookText = ({ reading }: WirePatch): string =>
-  [...new Set([...reading.refusals, ...reading.flags].map((g) => g.gate))].join(", ");
+const lookText = ({ reading, read }: WirePatch): string =>
+  [
+    ...new Set([...reading.refusals, ...reading.flags].map((g) => g.gate)),
+    ...(read !== null && read.metalCondition === null ? [say.table.metalUnclear] : []),
+  ].join(", ");

@@ -26,7 +26,7 @@ const saysSomething = (outcome: OutcomeWire | null): boolean =>
 export const acceptable = ({ read }: WirePatch): boolean => saysSomething(read);
 
 /** Verdict of the reading alone, whoever ruled on it. */
-export function verdictOfReading({ reading }: WirePatch, residueMax_percent: number): PatchVerdict {
+function verdictOfReading({ reading }: WirePatch, residueMax_percent: number): PatchVerdict {
   const share = (percent: number): number => toSI(percent, "%");
   const residue = reading.residue && {
     value: share(reading.residue.value_percent),
@@ -64,12 +64,13 @@ export function ruleOn(grading: GradingWire, patch: number, ruling: RulingWire |
   };
 }
 
-/** Readings that may be accepted together: settled on one side of the limit, not flagged, and not ruled on yet. */
+/** Readings that may be accepted together: residue and metal settled, not near the limit, not flagged, not ruled on yet. */
 export function plainReadings(grading: GradingWire): readonly WirePatch[] {
   return grading.patches.filter(
     (p) =>
       acceptable(p) &&
       p.ruling === null &&
+      p.read?.metalCondition != null &&
       p.reading.flags.length === 0 &&
       (p.verdict === "clean" || p.verdict === "residue"),
   );

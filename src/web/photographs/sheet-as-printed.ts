@@ -1,5 +1,11 @@
-import type { SheetTyped } from "./kept-here.ts";
 import type { SheetAsPrinted } from "./protocol.ts";
+
+/** The fields of the sheet as a person typed them. */
+export interface SheetTyped {
+  /** mm, as typed */
+  readonly ruler: string;
+  readonly greys: string;
+}
 
 /** What was typed of the frame sheet, read; the name of a field where it does not fit. */
 export type SheetRead = SheetAsPrinted | { readonly wrong: "ruler" | "greys" };

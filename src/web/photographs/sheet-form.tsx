@@ -1,7 +1,6 @@
 import { Button, TextInput } from "@mantine/core";
 import { words } from "../words/index.ts";
-import type { SheetTyped } from "./kept-here.ts";
-import type { SheetRead } from "./sheet-as-printed.ts";
+import type { SheetRead, SheetTyped } from "./sheet-as-printed.ts";
 
 interface Props {
   readonly typed: SheetTyped;

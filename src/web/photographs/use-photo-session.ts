@@ -2,6 +2,7 @@ import { useQueryClient } from "@tanstack/react-query";
 import { useMemo, useSyncExternalStore } from "react";
 import { gradeOnServer, type GradingRecord, listGradings, putGrading, putPhoto } from "../api/photographs.ts";
 import { noteFlat } from "./flat-pictures.ts";
+import { keepHere, readKept } from "./kept-here.ts";
 import { photoReader } from "./photo-reader.ts";
 import { PhotoSession, type SessionState } from "./photo-session.ts";
 import { gradingsKey } from "./use-gradings.ts";
@@ -36,6 +37,8 @@ export function usePhotoSession(
       },
       gradings: async () => (await listGradings(trialId)).gradings,
       noteFlat,
+      kept: () => readKept(trialId),
+      keep: (kept) => keepHere(trialId, kept),
     });
     sessions.set(trialId, made);
     return made;

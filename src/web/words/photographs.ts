@@ -91,6 +91,8 @@ export const photographs = {
     accepted: (grader: string) => `accepted by ${grader}`,
     overruled: (grader: string) => `overruled by ${grader}`,
     nobody: "nobody yet",
+    harmed: "more than accepted",
+    metalUnclear: "metal not clear",
   },
   mark: (patch: number, verdict: string, residue: string, seen: string) =>
     [`Patch ${patch}`, verdict, residue, seen].filter((w) => w !== "").join(", "),
@@ -159,8 +161,8 @@ export const photographs = {
   all: {
     accept: (n: number) => `Accept all ${n} that are settled and not flagged`,
     acceptOne: "Accept the one that is settled and not flagged",
-    help: "Patches that are flagged, near the limit or not settled stay for you to look at.",
-    none: "Nothing is left to accept at once: what remains is flagged, near the limit or not settled.",
+    help: "Patches that are flagged, near the limit or not settled, or whose metal is not clear, stay for you to look at.",
+    none: "Nothing is left to accept at once: what remains is flagged, near the limit or not settled, or its metal is not clear.",
     undo: "Undo the last step",
     toLook: (n: number) => `${patches(n)} to look at`,
     allSeen: "Every reading has been looked at.",

@@ -31,7 +31,7 @@ export const columns: readonly Column[] = [
 export function cellText(column: Column, outcome: Outcome | undefined): string {
   const value = outcome?.[column.key] ?? null;
   if (value === null) return "";
-  return String(Number((column.unit === "" ? value : fromSI(value, column.unit)).toPrecision(6)));
+  return String(Number((column.unit === "" ? value : fromSI(value, column.unit)).toPrecision(4)));
 }
 
 /** A typed cell in SI; null when empty, undefined when it is no number. */

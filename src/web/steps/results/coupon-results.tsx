@@ -1,5 +1,6 @@
 import { couponSvg, outcomeState, pageTheme } from "#drawing";
 import type { Acceptance, Outcome, Trial } from "#terms";
+import { seenPatches } from "../../show/seen-patches.ts";
 import { SvgPicture } from "../../show/svg-picture.tsx";
 import { words } from "../../words/index.ts";
 
@@ -13,7 +14,9 @@ export function CouponResults({
   readonly outcomes: readonly Outcome[];
   readonly acceptance: Acceptance | null;
 }) {
-  const states = acceptance ? Object.fromEntries(outcomes.map((o) => [o.patch, outcomeState(o, acceptance)])) : {};
+  const states = acceptance
+    ? Object.fromEntries(seenPatches(outcomes).map((o) => [o.patch, outcomeState(o, acceptance)]))
+    : {};
   return (
     <div className="split">
       {trial.coupons.map((coupon) => (

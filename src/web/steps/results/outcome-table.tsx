@@ -1,6 +1,7 @@
 import { useRef, useState } from "react";
 import type { MetalConditionGrade, Outcome, Trial } from "#terms";
 import { emptyOutcome } from "../../api/trials.ts";
+import { seenPatches, typedOver } from "../../show/seen-patches.ts";
 import { words } from "../../words/index.ts";
 import { cellText, columns, type ColumnKey, readCell } from "./columns.ts";
 
@@ -19,13 +20,14 @@ export function OutcomeTable({ trial, outcomes, onSave }: Props) {
   const [lines, setLines] = useState<Readonly<Record<number, string>>>({});
   const table = useRef<HTMLTableElement>(null);
   const rows = trial.patches.filter((p) => p.setting !== null).toSorted((a, b) => a.runOrder - b.runOrder);
-  const known = new Map(outcomes.map((o) => [o.patch, o]));
+  const known = new Map(seenPatches(outcomes).map((o) => [o.patch, o]));
+  const changed = (patch: number): Outcome => typedOver(outcomes, patch, emptyOutcome(trial.id, patch));
   const put = (patch: number, change: Typed) => setTyped((now) => ({ ...now, [patch]: { ...now[patch], ...change } }));
 
   const save = async (patch: number, change: Typed = {}) => {
     const mine = { ...typed[patch], ...change };
     if (Object.keys(mine).length === 0) return;
-    let next: Outcome = known.get(patch) ?? emptyOutcome(trial.id, patch);
+    let next = changed(patch);
     for (const [key, text] of Object.entries(mine)) {
       if (key === "note") {
         next = { ...next, note: text };
@@ -39,7 +41,7 @@ export function OutcomeTable({ trial, outcomes, onSave }: Props) {
         }));
         return;
       }
-      next = { ...next, [key]: read };
+      next = { ...next, [key]: read, ...(key === "residueFraction" ? { residueUncertainty: null } : {}) };
     }
     const refused = await onSave(next).catch((error: Error) => error.message);
     setLines(({ [patch]: _old, ...rest }) => (refused ? { ...rest, [patch]: refused } : rest));
@@ -96,7 +98,7 @@ export function OutcomeTable({ trial, outcomes, onSave }: Props) {
                       onChange={(e) => {
                         const text = e.currentTarget.value;
                         void onSave({
-                          ...(outcome ?? emptyOutcome(trial.id, p.patch)),
+                          ...changed(p.patch),
                           metalCondition: text === "" ? null : (Number(text) as MetalConditionGrade),
                         });
                       }}

@@ -5,6 +5,7 @@ import { settingLine, waitText } from "#report";
 import type { Acceptance, Outcome, Trial } from "#terms";
 import { FrameSheets } from "../../photographs/frame-sheets.tsx";
 import { saveText } from "../../show/save-file.ts";
+import { seenPatches } from "../../show/seen-patches.ts";
 import { SvgPicture } from "../../show/svg-picture.tsx";
 import { words } from "../../words/index.ts";
 
@@ -20,7 +21,7 @@ interface Props {
 /** Coupons to scale, why these patches, and the run order with its settings and cautions. */
 export function TrialView({ trial, outcomes, acceptance, cautions, stored }: Props) {
   const states: Record<number, OutcomeState> = acceptance
-    ? Object.fromEntries(outcomes.map((o) => [o.patch, outcomeState(o, acceptance)]))
+    ? Object.fromEntries(seenPatches(outcomes).map((o) => [o.patch, outcomeState(o, acceptance)]))
     : {};
   const csv = async () => {
     const { runSheetCsv } = await import("#contract");

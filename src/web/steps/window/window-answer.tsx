@@ -4,6 +4,7 @@ import { productionDrift } from "#window";
 import type { Acceptance, Outcome, WindowResult } from "#terms";
 import type { WindowAnswer } from "../../live/protocol.ts";
 import { SvgPicture } from "../../show/svg-picture.tsx";
+import { seenPatches } from "../../show/seen-patches.ts";
 import { words } from "../../words/index.ts";
 import { FitChecks } from "./fit-checks.tsx";
 import { NextPatches } from "./next-patches.tsx";
@@ -34,8 +35,9 @@ export function WindowAnswerView({ answer, outcomes, acceptance }: Props) {
 function WindowMapFigure({ window, outcomes, acceptance }: Omit<Props, "answer"> & { readonly window: WindowResult }) {
   const { map } = window;
   if (!map) return null;
+  const seenAll = seenPatches(outcomes);
   const marks = (map.points ?? []).map((p) => {
-    const seen = outcomes.find((o) => o.patch === p.patch);
+    const seen = seenAll.find((o) => o.patch === p.patch);
     return { ...p, state: seen ? outcomeState(seen, acceptance) : ("unknown" as const) };
   });
   return (

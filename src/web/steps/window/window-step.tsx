@@ -1,9 +1,11 @@
 import { Button, NativeSelect, SegmentedControl } from "@mantine/core";
 import { useState } from "react";
+import { formatNumber } from "#units";
 import { goTo, linkTo } from "../../app/route.ts";
 import { useCautions } from "../../enquiry/cautions.ts";
 import type { StepProps } from "../../enquiry/step-props.ts";
 import { useLongWork } from "../../live/use-long-work.ts";
+import { lapseOf, learntOf, useGradings } from "../../photographs/use-gradings.ts";
 import { LongWorkBar } from "../../show/long-work.tsx";
 import { words } from "../../words/index.ts";
 import { cautionsOfPart } from "../trial/part-cautions.ts";
@@ -20,7 +22,12 @@ export function WindowStep({ enquiryId, place, part, partId, partEnquiry, trials
   const [sure, setSure] = useState<number | null>(null);
   const percent = sure ?? usual;
   const record = graded.find((t) => t.trial.id === chosen) ?? graded[0];
-  const work = useLongWork("window", JSON.stringify([enquiryId, part, record?.trial.id, record?.outcomes, percent]));
+  const records = useGradings(record?.trial.id ?? "");
+  const lapse = lapseOf(records ?? []);
+  const work = useLongWork(
+    "window",
+    JSON.stringify([enquiryId, part, record?.trial.id, record?.outcomes, percent, lapse]),
+  );
   useCautions(partEnquiry && record ? cautionsOfPart(partEnquiry, record.trial.setupId) : []);
   if (!record)
     return (
@@ -36,7 +43,14 @@ export function WindowStep({ enquiryId, place, part, partId, partEnquiry, trials
       </div>
     );
   const start = () =>
-    work.start({ partId, trial: record.trial, outcomes: record.outcomes, confidence: percent / 100, drawCount });
+    work.start({
+      partId,
+      trial: record.trial,
+      outcomes: record.outcomes,
+      confidence: percent / 100,
+      drawCount,
+      ...(lapse === undefined ? {} : { lapse }),
+    });
   const { answer } = work;
   return (
     <div className="stack">
@@ -62,10 +76,19 @@ export function WindowStep({ enquiryId, place, part, partId, partEnquiry, trials
               .map((v) => ({ value: String(v), label: `${v} %` }))}
           />
         </div>
-        <Button style={{ alignSelf: "end" }} onClick={start} disabled={!partEnquiry || work.state === "working"}>
+        <Button
+          style={{ alignSelf: "end" }}
+          onClick={start}
+          disabled={!partEnquiry || records === undefined || work.state === "working"}
+        >
           {answer ? words.window.again : words.window.fit}
         </Button>
       </div>
+      {lapse === undefined ? null : (
+        <p className="small quiet">
+          {words.photographs.learnt.window(`${formatNumber(100 * lapse, 2)} %`, learntOf(records ?? []).looked)}
+        </p>
+      )}
       {work.state === "working" ? (
         <LongWorkBar label={words.window.working} share={work.share} onCancel={work.cancel} />
       ) : null}

@@ -1,0 +1,178 @@
+import { beforeEach, describe, expect, it, vi } from "vitest";
+import type { PartEnquiry } from "#terms";
+import { Refused } from "../../../src/web/api/client.ts";
+import type { GradingRecord } from "../../../src/web/api/photographs.ts";
+import { Cancelled } from "../../../src/web/live/cancelled.ts";
+import { PhotoSession, type SessionTools } from "../../../src/web/photographs/photo-session.ts";
+import type { KeptHere } from "../../../src/web/photographs/protocol.ts";
+import { ruleOn } from "../../../src/web/photographs/rulings.ts";
+import { Undecodable } from "../../../src/web/photographs/undecodable.ts";
+import { gradedCoupon, hash, trial, wireOf } from "./graded.ts";
+
+const grading = wireOf(gradedCoupon());
+const ask = { trial, part: {} as PartEnquiry, cautions: [], printScale: 1, greys: null };
+const file = (name: string): File => new File([name], name);
+const unlike = [{ gate: "markers", sentence: "No marker is in it." }];
+
+const nothing: KeptHere = { pending: [], refused: [] };
+let kept = nothing;
+beforeEach(() => {
+  kept = nothing;
+});
+
+/** A server and a worker in miniature; the name's first letter stands for the bytes. */
+function tools(change: { readonly read?: SessionTools["read"] } = {}) {
+  const saved: GradingRecord[] = [];
+  const made = {
+    putPhoto: vi.fn<SessionTools["putPhoto"]>(async (given) => ({
+      sha256: hash(given instanceof File ? given.name.slice(0, 1) : "f"),
+    })),
+    read: vi.fn<SessionTools["read"]>(async (asked, say) => {
+      say({ name: "a.jpg", stage: "reading", done: 0, of: asked.photos.length });
+      return {
+        gradings: [grading],
+        flats: [{ sha256: hash("a"), file: new Blob(["flat"]) }],
+        best: { 1: hash("a") },
+        unread: [{ name: "z.jpg", gates: unlike }],
+      };
+    }),
+    stopReading: vi.fn(),
+    gradeOnServer: vi.fn<SessionTools["gradeOnServer"]>(async () => ({
+      gradings: [{ ...grading, flat: hash("e") }],
+      unread: [],
+      refused: [{ name: "c.heic", error: "invalid photo: HEIC (is damaged)" }],
+    })),
+    putGrading: vi.fn<SessionTools["putGrading"]>(async (given, version) => {
+      const record = { version: version + 1, savedAt: "2026-11-25T10:00:00.000Z", grading: given };
+      saved.splice(0, 1, record);
+      return record;
+    }),
+    gradings: async () => [...saved],
+    noteFlat: vi.fn(),
+    kept: () => kept,
+    keep: (next: KeptHere) => {
+      kept = next;
+    },
+  };
+  if (change.read) made.read.mockImplementation(change.read);
+  return { saved, made, session: new PhotoSession(trial.id, made) };
+}
+
+describe("photographs on their way", () => {
+  it("are kept first, then read, then saved with the picture laid flat; what shows no coupon is named", async () => {
+    const { session, made, saved } = tools();
+    const heard: string[] = [];
+    session.subscribe(() => heard.push(session.state().busy?.words ?? ""));
+    await session.add([file("a.jpg"), file("b.jpg"), file("z.jpg")], ask);
+    expect(made.read.mock.calls[0]![0].photos.map((p) => p.sha256)).toEqual([hash("a"), hash("b"), hash("z")]);
+    expect(heard).toContain("Keeping photograph 2 of 3: b.jpg");
+    expect(heard).toContain("Reading photograph 1 of 3: a.jpg");
+    expect(saved[0]!.grading).toEqual({ ...grading, flat: hash("f") });
+    expect(made.noteFlat).toHaveBeenCalledWith(hash("a"), 1, expect.any(Blob));
+    expect(session.state()).toMatchObject({ busy: null, failure: null, pending: [] });
+    expect(session.state().refused).toEqual([{ name: "z.jpg", line: "No marker is in it." }]);
+    session.dismiss("z.jpg");
+    expect(session.state().refused).toEqual([]);
+  });
+
+  it("that are none, too large, given twice, or meet no server are named, and the rest goes on", async () => {
+    const { session, made } = tools();
+    made.putPhoto.mockImplementation(async (given) => {
+      const { name } = given as File;
+      if (name === "text.jpg") throw new Refused(400, "invalid photo: another kind of file (must be a picture)");
+      if (name === "away.jpg") throw new Refused(0, "the server cannot be reached");
+      return { sha256: hash(name ? name.slice(0, 1) : "f") };
+    });
+    const huge = file("huge.jpg");
+    Object.defineProperty(huge, "size", { value: 30_000_001 });
+    await session.add([file("text.jpg"), huge, file("away.jpg"), file("a.jpg"), file("a-copy.jpg")], ask);
+    const lines = Object.fromEntries(session.state().refused.map((r) => [r.name, r.line]));
+    expect(lines["text.jpg"]).toMatch(/^invalid photo: another kind/);
+    expect(lines["huge.jpg"]).toMatch(/30 MB/);
+    expect(lines["away.jpg"]).toMatch(/^not kept/);
+    expect(lines["a-copy.jpg"]).toBe("is the same file as a.jpg");
+    expect(made.read.mock.calls[0]![0].photos).toEqual([{ name: "a.jpg", sha256: hash("a") }]);
+  });
+
+  it("go to the server where this browser cannot open one", async () => {
+    const { session, made, saved } = tools({
+      read: async () => {
+        throw new Undecodable("c.heic");
+      },
+    });
+    await session.add([file("a.jpg"), file("c.heic")], ask);
+    expect(made.gradeOnServer).toHaveBeenCalledWith(
+      trial.id,
+      [
+        { name: "a.jpg", sha256: hash("a") },
+        { name: "c.heic", sha256: hash("c") },
+      ],
+      ask,
+      expect.any(AbortSignal),
+    );
+    expect(saved[0]!.grading.flat).toBe(hash("e"));
+    expect(session.state().refused[0]).toEqual({ name: "c.heic", line: "invalid photo: HEIC (is damaged)" });
+  });
+
+  it("are not lost when reading fails or is stopped: they wait, also after a reload, and are read with the rest", async () => {
+    const first = tools({
+      read: async () => {
+        throw new Error("out of memory");
+      },
+    });
+    await first.session.add([file("a.jpg")], ask);
+    expect(first.session.state()).toMatchObject({ failure: "out of memory", busy: null });
+    const second = tools({
+      read: async () => {
+        throw new Cancelled("cancelled");
+      },
+    });
+    expect(second.session.state().pending).toEqual([{ name: "a.jpg", sha256: hash("a") }]);
+    await second.session.add([file("b.jpg")], ask);
+    expect(second.session.state()).toMatchObject({ cancelled: true, failure: null });
+    expect(second.session.state().pending).toHaveLength(2);
+    const third = tools();
+    await third.session.readAgain(ask);
+    expect(third.made.read.mock.calls[0]![0].photos).toHaveLength(2);
+    expect(third.session.state().pending).toEqual([]);
+    expect(third.saved).toHaveLength(1);
+  });
+
+  it("stop between two files when they are told to", async () => {
+    const { session, made } = tools();
+    made.putPhoto.mockImplementation(async (given) => {
+      session.cancel();
+      return { sha256: hash((given as File).name.slice(0, 1)) };
+    });
+    await session.add([file("a.jpg"), file("b.jpg")], ask);
+    expect(made.putPhoto).toHaveBeenCalledTimes(1);
+    expect(made.stopReading).toHaveBeenCalled();
+    expect(made.read).not.toHaveBeenCalled();
+    expect(session.state()).toMatchObject({ cancelled: true, pending: [{ name: "a.jpg" }] });
+  });
+
+  it("take over what people said, also what was said while they were read, and names stay apart", async () => {
+    const { session, made, saved } = tools();
+    await session.add([file("a.jpg")], ask);
+    const overruled = { patch: 2, grader: "Kim", residue_percent: 40, metalCondition: null, note: "" };
+    let conflicts = 1;
+    made.putGrading.mockImplementation(async (given, version) => {
+      if (conflicts-- > 0) {
+        saved[0] = { ...saved[0]!, version: 2, grading: ruleOn(saved[0]!.grading, 2, overruled) };
+        throw new Refused(409, "grading has moved on");
+      }
+      return { version: version + 1, savedAt: "", grading: given };
+    });
+    await session.add(
+      [new File(["other"], "a.jpg")].map((f) => Object.assign(f, {})),
+      ask,
+    );
+    // the same letter means the same bytes here
+    expect(session.state().refused.at(-1)).toMatchObject({ name: "a.jpg (2)", line: "is the same file as a.jpg" });
+    await session.add([file("d.jpg")], ask);
+    const [given, version] = made.putGrading.mock.calls.at(-1)!;
+    expect(version).toBe(2);
+    expect(given.patches.find((p) => p.patch === 2)!.ruling).toEqual(overruled);
+    expect(session.state().failure).toBeNull();
+  });
+});
