@@ -14,7 +14,7 @@ export type Footing =
 export function footingOf(chosen: Chosen): Footing {
   const { evidence, recommendation, trial } = chosen;
   if (chosen.setting === null) return invalid("setting", null, "", "nothing is recommended that could be worked from");
-  if (evidence === "predicted" || recommendation === null || trial === null) return { kind: "predicted" };
+  if (recommendation === null || trial === null) return { kind: "predicted" };
   return {
     kind: evidence === "proven" ? "proven" : "tried",
     trialId: trial.id,

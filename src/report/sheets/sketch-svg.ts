@@ -7,9 +7,10 @@ const figure = (value: number): string => String(Number(value.toFixed(3)));
 
 /**
  * A small drawing of a coupon, one unit a millimetre of the plate: numbers as large as the patches allow, so that they
- * can be read when it is printed at half size. `id` must differ between drawings of one page.
+ * can be read when it is printed at half size. `name` must differ between drawings of one page.
  */
-export function sketchSvg(coupon: CouponSketch, id: string, theme: Theme): string {
+export function sketchSvg(coupon: CouponSketch, name: string, theme: Theme): string {
+  const id = name.replace(/[^A-Za-z0-9_-]+/g, "-");
   const width = mm(requirePositive("coupon width", coupon.width, "m"));
   const height = mm(requirePositive("coupon height", coupon.height, "m"));
   const marks = coupon.patches.map((patch) => mark(patch, height, theme)).join("");

@@ -54,6 +54,7 @@ describe("cautions on a translated paper", () => {
     const { items, notices } = boxOf([odd, known]);
     expect(items[0]).toEqual({ words: odd, language: "en", mark: "[englisch, nicht übersetzt]" });
     expect(items[1]).toMatchObject({ words: "Stark spiegelnd: gerichtete Reflexe reichen weit.", language: "de" });
+    for (const longer of [`${known} Mostly.`, `Note: ${known}`]) expect(boxOf([longer]).items[0]!.words).toBe(longer);
     expect(notices.map(({ words }) => words)).toEqual([notice]);
   });
 

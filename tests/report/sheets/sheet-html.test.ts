@@ -12,7 +12,6 @@ import {
 } from "#report";
 import { describe, expect, it } from "vitest";
 import { soundSvg } from "../../drawing/xml-check.ts";
-import { withText } from "../walk.ts";
 import { commissioningInput, longProcedure, offerInput, procedureInput, runInput } from "./fixture.ts";
 import { blocksOf, shownWords } from "./sheet-text.ts";
 
@@ -57,17 +56,40 @@ describe.each(["en", "de"] as const)("papers as pages in %s", (language) => {
   });
 });
 
+/** A sheet with something hostile in every text that may come from a person. */
+function hostile<T>(node: T, key = ""): T {
+  if (typeof node === "string")
+    return (["kind", "language", "tone", "align"].includes(key) ? node : node + attack) as T;
+  if (Array.isArray(node)) return node.map((item) => hostile(item as unknown)) as T;
+  if (typeof node !== "object" || node === null) return node;
+  return Object.fromEntries(Object.entries(node).map(([k, value]) => [k, hostile(value as unknown, k)])) as T;
+}
+const attack = `<script>alert("x")</script> & '`;
+
 describe("papers and what a person typed", () => {
   it("print it as it is, never as markup", () => {
-    const hostile = `<script>alert("x")</script> & '`;
-    const { setup, setting, scan, ...texts } = procedureInput;
-    const changed = { ...withText(texts, (one) => `${one}${hostile}`), setup, setting, scan };
-    const kept = { ...changed, delivery: "scanner", documentId: hostile, revision: "<b>", dateText: "<i>" } as const;
-    const part = { ...kept.part, faces: procedureInput.part.faces, acceptance: procedureInput.part.acceptance };
-    const footing = { ...procedureInput.footing, trialId: hostile } as typeof procedureInput.footing;
-    const html = procedureHtml(buildProcedureSheet({ ...kept, part, footing }));
-    expect(html).not.toContain("<script");
-    expect(plain(html)).toContain(hostile);
+    const procedure = hostile(buildProcedureSheet(procedureInput, "de"));
+    const commissioning = hostile(buildCommissioningSheet(commissioningInput));
+    const run = hostile(buildRunSheet(runInput));
+    const offer = hostile(buildOffer(offerInput));
+    for (const [sheet, html] of [
+      [procedure, procedureHtml(procedure)],
+      [commissioning, commissioningHtml(commissioning)],
+      [run, runSheetHtml(run)],
+      [offer, offerHtml(offer)],
+    ] as const) {
+      expect(html).not.toContain("<script");
+      const visible = plain(html);
+      for (const words of shownWords(sheet)) expect(visible).toContain(words);
+    }
+  });
+
+  it("say what a drawing shows to those who do not see it", () => {
+    const html = runSheetHtml(buildRunSheet(runInput));
+    for (const label of ["A", "B"])
+      expect(html).toContain(
+        `>Coupon ${label}, 120 mm by 45 mm, 12 patches with their numbers, run order below each number.</desc>`,
+      );
   });
 });
 
