@@ -155,7 +155,7 @@ export const wordsEn = {
     sketchDescription:
       "Coupon {label}, {width} by {height}, {count} patches with their numbers, run order below each number.",
     sketchNote: "Drawings are not to scale on paper; origin lower left. The coupon sheet is at true size.",
-    seed: "seed {seed}, {design}",
+    seed: "Seed {seed}, {design}",
     trialOnly: "Settings on this sheet are for the trial only; none is released for production.",
   },
   offer: {
