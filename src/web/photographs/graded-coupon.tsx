@@ -1,8 +1,8 @@
 import { Button, NativeSelect } from "@mantine/core";
 import { useState } from "react";
 import type { GradingWire, RulingWire } from "#contract";
-import type { Trial } from "#terms";
-import { formatNumber } from "#units";
+import type { Acceptance, Trial } from "#terms";
+import { formatNumber, fromSI } from "#units";
 import { type GradingRecord, photoUrl } from "../api/photographs.ts";
 import { whenText } from "../show/when.ts";
 import { words } from "../words/index.ts";
@@ -17,6 +17,8 @@ import { acceptPlain, isReference, plainReadings, ruleOn, type WirePatch } from 
 interface Props {
   readonly trial: Trial;
   readonly record: GradingRecord;
+  /** of the part as it is now; null while it is not known */
+  readonly acceptance: Acceptance | null;
   readonly grader: string;
   readonly onGrader: (name: string) => void;
   /** resolves to a line when it was not saved */
@@ -26,7 +28,7 @@ interface Props {
 const say = words.photographs;
 
 /** One coupon read from its photographs: picture, readings, and what people say of them. */
-export function GradedCouponView({ trial, record, grader, onGrader, onSave }: Props) {
+export function GradedCouponView({ trial, record, acceptance, grader, onGrader, onSave }: Props) {
   const { grading, version } = record;
   const [opened, setOpened] = useState<number | null>(null);
   const [past, setPast] = useState<readonly GradingWire[]>([]);
@@ -60,6 +62,9 @@ export function GradedCouponView({ trial, record, grader, onGrader, onSave }: Pr
         </span>
       </header>
       <PhotoLines grading={grading} />
+      {acceptance !== null && limitsDiffer(grading, acceptance) ? (
+        <p className="note warn">{say.limitsChanged}</p>
+      ) : null}
       {grading.notes.map(({ gate, sentence }) => (
         <p key={`${gate} ${sentence}`} className="note warn">
           {sentence}
@@ -97,6 +102,11 @@ export function GradedCouponView({ trial, record, grader, onGrader, onSave }: Pr
   );
 }
 
+/** Whether a coupon was read against other limits than the part has now. */
+const limitsDiffer = (grading: GradingWire, { residueMax, metalConditionMax }: Acceptance): boolean =>
+  Math.abs(grading.residueMax_percent - fromSI(residueMax, "%")) > 1e-6 ||
+  grading.metalConditionMax !== metalConditionMax;
+
 /** The coupon laid flat, from the photograph that shows it best or another one. */
 function ShownPicture({
   trial,
@@ -117,6 +127,7 @@ function ShownPicture({
   const flat = useFlat(shown === null ? null : { trial, photo: shown, ...sheet });
   const kept = grading.flat === null ? null : photoUrl(grading.flat);
   const photo = flat === "none" ? kept : flat;
+  const another = flat === "none" && kept !== null && shown?.name !== best?.name;
   return (
     <figure className="sheet stack tight">
       <GradedPicture trial={trial} grading={grading} photo={photo} opened={opened} onOpen={onOpen} />
@@ -129,6 +140,7 @@ function ShownPicture({
             data={placed.map((p) => p.name)}
           />
         ) : null}
+        {another ? <span className="small quiet">{say.card.cropOther(best?.name ?? "")}</span> : null}
         {photo === null ? (
           <span className="small quiet" role="status">
             {shown === null || flat === "none" ? say.noPicture : say.pictureComing}

@@ -56,7 +56,11 @@ export function GradedPicture({ trial, grading, photo, opened, onOpen }: Props) 
       mark.setAttribute("class", "patch-mark");
       mark.setAttribute("role", "button");
       mark.setAttribute("tabindex", patch === (opened ?? marked[0]!.patch) ? "0" : "-1");
-      mark.setAttribute("aria-label", markText(wire));
+      // The name begins with what is seen, so that a person who speaks to the page can say it, and goes on in words.
+      const letters = [...mark.querySelectorAll("text")];
+      for (const text of letters) text.after(" ");
+      const seen = letters.map((text) => text.textContent).join(" ");
+      mark.setAttribute("aria-label", `${seen}: ${markText(wire)}`);
       mark.setAttribute("aria-pressed", String(patch === opened));
     });
     box.replaceChildren(document.importNode(drawn, true));

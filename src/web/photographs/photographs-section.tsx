@@ -97,6 +97,7 @@ export function PhotographsSection({ enquiryId, trial, part, cautions, grader, o
           key={record.grading.id}
           trial={trial}
           record={record}
+          acceptance={part?.acceptance ?? null}
           grader={grader}
           onGrader={onGrader}
           onSave={save}

@@ -69,7 +69,7 @@ export function RulingForm({ patch, grader, onGrader, saving, onRule }: Props) {
         />
         <TextInput
           className="grow"
-          miw={160}
+          miw={180}
           label={say.note}
           value={note}
           onChange={(e) => setNote(e.currentTarget.value)}

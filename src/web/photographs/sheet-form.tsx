@@ -26,7 +26,7 @@ export function SheetForm({ typed, read, nominal, onType, onReadAgain }: Props) 
             label={`${say.ruler} (mm)`}
             placeholder={String(nominal)}
             inputMode="decimal"
-            w={190}
+            w={200}
             value={typed.ruler}
             error={wrong === "ruler" ? say.rulerWrong(`${nominal} mm`) : undefined}
             onChange={(e) => onType({ ...typed, ruler: e.currentTarget.value })}
@@ -34,6 +34,7 @@ export function SheetForm({ typed, read, nominal, onType, onReadAgain }: Props) 
           />
           <TextInput
             className="grow"
+            miw={250}
             label={say.greys}
             value={typed.greys}
             error={wrong === "greys" ? say.greysWrong : undefined}

@@ -355,7 +355,7 @@ export const english = {
   },
   results: {
     title: "Results",
-    lead: "Type what was seen on each patch. Every row is saved as you leave it. Residue is the share of the patch, less a 1 mm rim, that is still covered.",
+    lead: "Photograph the coupons, or type what was seen on each patch; both may stand beside each other. Every row is saved as you leave it. Residue is the share of the patch, less a 1 mm rim, that is still covered.",
     emptyTitle: "No trial to record",
     empty: "Plan a trial first; its patches then stand here, ready for what you saw.",
     toTrial: "Plan a trial",

@@ -1,0 +1,227 @@
+import { mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { createRequire } from "node:module";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { type Browser, chromium, type Page } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { gradingToWire, type GradingWire, parseEnquiry, parseTrial } from "#contract";
+import { couponPlans, lookAtPhoto } from "#grading";
+import { createLibrary } from "#library";
+import { openMarkerFinder } from "#markers";
+import { decodePhoto, markerLibrary } from "#photos";
+import { loadExample, type RunningServer, startServer } from "#server";
+import { openStore, type Store } from "#store";
+import { gradeTrial } from "#workflows";
+
+const root = new URL("../../..", import.meta.url).pathname;
+const axe = createRequire(import.meta.url).resolve("axe-core");
+const examples = join(root, "examples");
+const names = [0, 1, 2, 3].map((turn) => `turn-${turn}.jpg`);
+const pathOf = (name: string): string => join(examples, "photos/hatch-covers.pulsed.coupon-1", name);
+/** ms, longest task of the page while photographs are read and ruled on. */
+const LONGEST = 100;
+const results = "#/enquiry/island-ferry-yard/results?part=hatch-covers&trial=hatch-covers-pulsed";
+
+let folder = "";
+let store: Store;
+let server: RunningServer;
+let browser: Browser;
+
+beforeAll(async () => {
+  folder = mkdtempSync(join(tmpdir(), "photos-"));
+  store = openStore(join(folder, "app.db"));
+  await loadExample(store, examples);
+  const now = () => "2026-11-25T10:00:00.000Z";
+  server = await startServer({ port: 0, store, webRoot: join(root, "dist/web"), examples, now, draws: 8 });
+  browser = await chromium.launch({
+    executablePath: "/usr/bin/chromium",
+    args: ["--no-sandbox", "--disable-gpu", "--no-first-run", "--disable-background-networking"],
+  });
+});
+afterAll(async () => {
+  await browser?.close();
+  await server?.close();
+  await store?.close();
+  rmSync(folder, { recursive: true, force: true });
+});
+
+async function open(scheme: "light" | "dark", width: number): Promise<{ page: Page; troubles: string[] }> {
+  const context = await browser.newContext({
+    viewport: { width, height: 900 },
+    colorScheme: scheme,
+    reducedMotion: "reduce",
+  });
+  // axe is put into the page from outside; the page's own policy would refuse it.
+  await context.addInitScript({ path: axe });
+  await context.addInitScript(() => {
+    const tasks: number[] = [];
+    Object.assign(globalThis, { longTasks: tasks });
+    new PerformanceObserver((list) => {
+      for (const entry of list.getEntries()) tasks.push(Math.round(entry.duration));
+    }).observe({ type: "longtask" });
+  });
+  const page = await context.newPage();
+  const troubles: string[] = [];
+  page.on("console", (message) => {
+    if (message.type() === "error") troubles.push(message.text());
+  });
+  page.on("pageerror", (error) => troubles.push(error.message));
+  return { page, troubles };
+}
+
+interface Axe {
+  run(): Promise<{ violations: { id: string; nodes: { html: string }[] }[] }>;
+}
+
+const violations = (page: Page): Promise<string[]> =>
+  page.evaluate(async () => {
+    const { axe } = globalThis as unknown as { axe: Axe };
+    return (await axe.run()).violations.map((v) => `${v.id}: ${v.nodes[0]!.html.slice(0, 200)}`);
+  });
+
+const longTasks = (page: Page): Promise<number[]> =>
+  page.evaluate(() => (globalThis as unknown as { longTasks: number[] }).longTasks.splice(0));
+
+/** The same photographs read by Node, with its own decoder. */
+async function readHere(): Promise<GradingWire> {
+  const trial = parseTrial(JSON.parse(readFileSync(join(examples, "hatch-covers.pulsed.trial.json"), "utf8")));
+  const enquiry = parseEnquiry(JSON.parse(readFileSync(join(examples, "enquiry.json"), "utf8")), createLibrary([]));
+  const part = enquiry.parts.find((p) => p.id === trial.partId)!;
+  const plans = couponPlans(trial);
+  const finder = await openMarkerFinder(markerLibrary());
+  const looks = [];
+  for (const name of names) {
+    const { photo } = await decodePhoto(new Uint8Array(readFileSync(pathOf(name))));
+    looks.push(lookAtPhoto(name, photo, plans, finder.findMarkers));
+  }
+  finder.close();
+  const [graded] = gradeTrial(trial, part, plans, looks);
+  return gradingToWire(graded!, { enquiryId: enquiry.id, printScale: 1, cautions: [], sha256: () => "0".repeat(64) });
+}
+
+const kept = async (): Promise<GradingWire> =>
+  (await store.read((r) => r.latest("grading", "hatch-covers-pulsed.coupon-1")))!.record;
+
+describe("photographs on the results page", () => {
+  it("are read in the browser as in Node, looked at by clicks and keys, and stay when the page is opened again", async () => {
+    const { page, troubles } = await open("light", 1440);
+    await page.goto(`${server.url}/${results}`);
+    await page.getByRole("heading", { name: "Photographs", exact: true }).waitFor();
+    await page.waitForTimeout(1500);
+    await longTasks(page);
+    await page.getByLabel("Choose files").first().setInputFiles(names.map(pathOf));
+    await page.getByText(/Reading photograph 2 of 4: turn-1.jpg/).waitFor({ timeout: 120_000 });
+    await page.getByText(/Version 1, saved/).waitFor({ timeout: 240_000 });
+    expect(await page.getByText("4 photographs, 4 read").count()).toBe(1);
+
+    const there = await kept();
+    const here = await readHere();
+    expect(there.patches.map((p) => [p.patch, p.verdict])).toEqual(here.patches.map((p) => [p.patch, p.verdict]));
+    expect(new Set(there.patches.map((p) => p.verdict)).size).toBeGreaterThan(1);
+    there.patches.forEach(({ patch, reading }, k) => {
+      const residue = here.patches[k]!.reading.residue!;
+      expect(Math.abs(reading.residue!.value_percent - residue.value_percent), `patch ${patch}`).toBeLessThan(1);
+    });
+    expect(there.photos.map((p) => p.name)).toEqual(names);
+    expect(Buffer.from((await store.photo(there.photos[2]!.sha256))!).equals(readFileSync(pathOf(names[2]!)))).toBe(
+      true,
+    );
+
+    // by keys in the picture: from the first patch to its neighbour, and open it
+    const mark = page.locator(".patch-mark[data-patch='1']");
+    await mark.focus();
+    await page.keyboard.press("ArrowRight");
+    await page.keyboard.press("ArrowRight");
+    await page.keyboard.press("ArrowRight");
+    await page.keyboard.press("Enter");
+    const card = page.getByRole("region", { name: "Patch 4", exact: true });
+    await card.getByRole("heading", { name: "Patch 4: residue" }).waitFor();
+    await card.getByRole("img", { name: "Cleaned reference" }).waitFor({ timeout: 60_000 });
+    expect(await card.getByText("would not show").count()).toBe(1);
+
+    // nobody rules without a name
+    await card.getByLabel("Residue %").fill("3,5");
+    await card.getByRole("button", { name: "Overrule" }).click();
+    await card.getByText("Say who looks first.").waitFor();
+    await card.getByLabel("Your name").fill("Kim");
+    await card.getByLabel("Note").fill("overspray at the rim");
+    await card.getByRole("button", { name: "Overrule" }).click();
+    await page.getByText(/Version 2, saved/).waitFor();
+    await page.getByText("1 reading was looked at, 1 on the wrong side").waitFor();
+
+    // all that are plain, in one step, and back
+    await page.getByRole("button", { name: /^Accept all \d+ not flagged/ }).click();
+    await page.getByText(/Version 3, saved/).waitFor();
+    const accepted = (await kept()).patches.filter((p) => p.ruling !== null).length;
+    expect(accepted).toBeGreaterThan(15);
+    await page.getByRole("button", { name: "Undo the last step" }).click();
+    await page.getByText(/Version 4, saved/).waitFor();
+    expect((await kept()).patches.filter((p) => p.ruling !== null).map((p) => p.patch)).toEqual([4]);
+    // the page's own thread stayed free while all that went on
+    expect(Math.max(0, ...(await longTasks(page)))).toBeLessThan(LONGEST);
+
+    await page.reload();
+    const row = page.locator("table.readings tbody tr", { hasText: "by Kim" });
+    await row.waitFor();
+    expect(await row.textContent()).toMatch(/clean3\.5 % by Kim \(photograph: 9\.\d %\)/);
+    expect(await page.locator("image").first().getAttribute("href")).toMatch(/^\/api\/photos\/[0-9a-f]{64}$/);
+    await page.getByRole("button", { name: "Open the reading of patch 4" }).click();
+    await page.getByText("Kim overruled this reading").waitFor();
+    await page.getByText("overspray at the rim").waitFor();
+    expect(await page.getByLabel("Your name").inputValue()).toBe("Kim");
+    expect((await kept()).patches.find((p) => p.patch === 4)!.outcome!.residue_percent).toBe(3.5);
+    const outcomes = (await store.read((r) => r.outcomes("hatch-covers-pulsed"))).filter((o) => o.patch === 4);
+    expect(outcomes.find((o) => o.grader === "photographs")!.residue_percent).toBe(3.5);
+    expect(outcomes.length).toBeGreaterThan(1);
+    expect(troubles).toEqual([]);
+    await page.context().close();
+  });
+
+  it.each([
+    ["light", 1440],
+    ["dark", 1440],
+    ["light", 390],
+    ["dark", 390],
+  ] as const)("stand without barriers, cautions in sight (%s, %i px)", async (scheme, width) => {
+    const { page, troubles } = await open(scheme, width);
+    await page.goto(`${server.url}/${results}`);
+    await page.getByRole("button", { name: "Open the reading of patch 4" }).click();
+    await page.getByRole("img", { name: "Cleaned reference" }).waitFor({ timeout: 60_000 });
+    await page.getByText("The frame sheet as printed").click();
+    await page.getByLabel("Ruler, as measured (mm)").fill("20");
+    await page.getByText("must be within a tenth of").waitFor();
+    expect(await violations(page)).toEqual([]);
+    expect(await page.evaluate(() => document.documentElement.scrollWidth - innerWidth)).toBeLessThanOrEqual(1);
+    const cautions = page.locator("aside").getByText("Class 4 laser", { exact: false });
+    expect(await cautions.count()).toBeGreaterThan(0);
+    expect(await page.locator("main").textContent()).not.toMatch(/NaN|undefined|Infinity/);
+    await page.goto(`${server.url}/#/enquiry/island-ferry-yard/trial?part=hatch-covers`);
+    await page.getByRole("link", { name: "Frame sheet 1 of 2, PDF" }).first().waitFor();
+    expect(await violations(page)).toEqual([]);
+    expect(troubles).toEqual([]);
+    await page.context().close();
+  });
+
+  it("that this browser cannot open, or that are none, are read or refused by the server in a sentence", async () => {
+    const { page, troubles } = await open("light", 1440);
+    await page.goto(`${server.url}/#/enquiry/island-ferry-yard/results?part=brackets&trial=brackets-pulsed`);
+    await page.getByRole("heading", { name: "Photographs", exact: true }).waitFor();
+    await page
+      .getByLabel("Choose files")
+      .first()
+      .setInputFiles([
+        { name: "note.jpg", mimeType: "image/jpeg", buffer: Buffer.from("not a picture") },
+        {
+          name: "plain.heic",
+          mimeType: "image/heic",
+          buffer: readFileSync(join(root, "tests/photos/samples/plain.heic")),
+        },
+      ]);
+    await page.getByText(/^note\.jpg: invalid photo: another kind of file/).waitFor({ timeout: 60_000 });
+    await page.getByText(/^plain\.heic: .*marker/).waitFor({ timeout: 120_000 });
+    expect(await page.getByText(/kept and not read yet/).count()).toBe(0);
+    // a refused body is no trouble of the page's
+    expect(troubles.filter((t) => !t.includes("400"))).toEqual([]);
+    await page.context().close();
+  });
+});
