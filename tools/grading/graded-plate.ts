@@ -1,7 +1,7 @@
 import { type FindMarkers, gradeCoupon, lookAtPhoto, type PatchReading, type PhotoLook } from "#grading";
 import { decodePhoto } from "#photos";
 import { photograph, shotScene } from "../../tests/photo/photograph.ts";
-import { type InnerTruth, innerTruth } from "./inner-truth.ts";
+import { type InnerTruth, innerTruth } from "../../tests/photo/inner-truth.ts";
 import type { PlateCase } from "./plate-cases.ts";
 
 /** What came of one photograph. */

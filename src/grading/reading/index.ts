@@ -21,7 +21,15 @@ export { type Tint, tintOf } from "./tint.ts";
 export { chooseShot, meanLuminance, type PatchShot, type ShotChoice } from "./choose-shot.ts";
 export type { PatchReading } from "./patch-reading.ts";
 export { type CouponReferences, meltIndexOf, readPatch } from "./read-patch.ts";
-export { clippedGate, differenceGate, lightGates, readingLimits, shadowGate, spreadFlag } from "./reading-gates.ts";
+export {
+  clippedGate,
+  differenceGate,
+  gleamFlag,
+  lightGates,
+  readingLimits,
+  shadowGate,
+  spreadFlag,
+} from "./reading-gates.ts";
 export { cleanPoints, gaugePoints, residueFromPoints } from "./gauge-points.ts";
 export type { OtherWay } from "./other-ways.ts";
 export { type PhotoPath, photoPath } from "./photo-path.ts";

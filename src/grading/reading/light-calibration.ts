@@ -24,7 +24,7 @@ export interface LightCalibration {
   reflectance(rgb: Triple, x: number, y: number): [number, number, number];
   /** ln luminance, standard uncertainty of that reflectance */
   uncertainty(rgb: Triple, x: number, y: number): number;
-  /** a view in reflectance; x, y in m of its centre */
+  /** a view in reflectance, its margin cut down to 1 mm; x, y in m of its centre */
   calibrate(view: PatchView, x: number, y: number): PatchView;
 }
 
@@ -39,6 +39,22 @@ interface Found {
 
 function intoSrgb(r: number, g: number, b: number, space: ColourSpace): [number, number, number] {
   return space === "srgb" ? [r, g, b] : linearFromXyz(xyzFromLinear(r, g, b, space));
+}
+
+/** mm of what lies around a patch that readings look at: the rest of a margin only took memory. */
+const MARGIN_KEPT_MM = 1;
+
+/** A view with no more margin than readings need. */
+function narrowed(view: PatchView): PatchView {
+  const off = view.margin - Math.ceil(MARGIN_KEPT_MM * view.pixelsPerMm);
+  if (off <= 0) return view;
+  const [width, height] = [view.width - 2 * off, view.height - 2 * off];
+  const rgb = new Float32Array(3 * width * height);
+  for (let row = 0; row < height; row += 1) {
+    const from = 3 * ((row + off) * view.width + off);
+    rgb.set(view.rgb.subarray(from, from + 3 * width), 3 * width * row);
+  }
+  return { ...view, width, height, rgb, margin: view.margin - off };
 }
 
 /** The calibration that a solution means. Patches are small beside the field: one gain at the centre does for each. */
@@ -92,8 +108,8 @@ export function calibrationOf({
       }
       return power * Math.sqrt(Math.max(0, square));
     },
-    calibrate(view, x, y) {
-      requireView(view);
+    calibrate(cut, x, y) {
+      const view = narrowed(requireView(cut));
       const gain = gains(x, y);
       // One table of light^power for each channel spares a power per pixel.
       const tables = gain.map((g) => {

@@ -7,9 +7,10 @@ import { edgeRaggedness } from "./edge-raggedness.ts";
 import type { Measured } from "./estimate.ts";
 import { type Melt, meltOf } from "./melt.ts";
 import type { PatchReading } from "./patch-reading.ts";
-import { differenceGate } from "./reading-gates.ts";
+import { differenceGate, gleamFlag } from "./reading-gates.ts";
 import { type Reference, referenceDifference } from "./reference.ts";
 import { type Residue, residueOf } from "./residue.ts";
+import { ringGleam } from "./ring-gleam.ts";
 import { type Streaks, streaksOf } from "./streaks.ts";
 import { tintOf } from "./tint.ts";
 import { bareScatter, unmix } from "./unmix.ts";
@@ -76,13 +77,16 @@ export function readPatch(patch: number, shots: readonly PatchShot[], references
   const lab = labFromLinear(meanColour(inner));
   const light = ((lab.L + 16) / 3) * shot.lightUncertainty;
   const doubt = spread === null ? 0 : DOUBT * Math.min(DOUBT_UP_TO, spread);
+  const gleam = ringGleam(shot.view, coat);
+  // ∂L*/∂Y of CIELAB at this lightness
+  const veiled = ((116 / 3) * gleam) / ((lab.L + 16) / 116) ** 2;
   const common = {
     patch,
     photo: shot.photo,
     refusals,
-    flags: flag === null ? [] : [flag],
+    flags: [flag, gleamFlag(patch, gleam)].filter((f) => f !== null),
     lab,
-    lightness: { value: lab.L, uncertainty: Math.hypot(light, doubt, PLACE_SPREAD) },
+    lightness: { value: lab.L, uncertainty: Math.hypot(light, doubt, veiled, PLACE_SPREAD) },
     absolute,
     referenceMelt: bareMelt,
     photoSpread: spread,

@@ -14,6 +14,8 @@ export const readingLimits = {
   difference: 8,
   /** L* between the two darkest photographs of a patch */
   spread: 2,
+  /** share of white by which the layer around a patch gleams in the darkest photograph */
+  gleam: 0.01,
 } as const;
 
 const percent = (share: number): string => `${formatNumber(100 * share, 2)} %`;
@@ -90,5 +92,16 @@ export function spreadFlag(patch: number, spread: number | null): Gate | null {
     sentence:
       `Only one photograph shows patch ${patch} as dark as it was read (the next is ${formatNumber(spread, 2)} L* brighter): ` +
       "look at it, or take another photograph with the plate turned.",
+  };
+}
+
+/** The layer around a patch gleams even where the patch is darkest; null when it does not. gleam: share of white. */
+export function gleamFlag(patch: number, gleam: number): Gate | null {
+  if (gleam <= readingLimits.gleam) return null;
+  return {
+    gate: "gleam",
+    sentence:
+      `The coating around patch ${patch} gleams by ${percent(gleam)} of white even in the photograph that shows it darkest: ` +
+      "move the lamp or the camera and take the photographs again.",
   };
 }

@@ -1,6 +1,6 @@
 import { labFromLinear } from "#grading";
-import { faceLength } from "../../tests/photo/patch-face.ts";
-import type { Plate } from "../../tests/photo/plate.ts";
+import { faceLength } from "./patch-face.ts";
+import type { Plate } from "./plate.ts";
 
 /** What is true of a patch where the reader looks: inside its rim of 1 mm. */
 export interface InnerTruth {
