@@ -1,6 +1,6 @@
 import { parseEnquiry, type RecordedOutcomes } from "#contract";
 import type { Library } from "#library";
-import type { LaserSetup, PartEnquiry, Trial } from "#terms";
+import type { Enquiry, LaserSetup, PartEnquiry, Trial } from "#terms";
 import { type Evaluation, evaluateTrial, evidenceModel, type MapAxes, type PartModel } from "#workflows";
 import { keptBook } from "./book-file.ts";
 import { readJson } from "./files.ts";
@@ -24,6 +24,7 @@ export interface EvaluateFlags extends PhysicsFlags {
 /** A trial with what its outcomes taught. */
 export interface Evaluated {
   readonly library: Library;
+  readonly enquiry: Enquiry;
   readonly part: PartEnquiry;
   readonly trial: Trial;
   readonly setup: LaserSetup;
@@ -64,7 +65,7 @@ export async function evaluateFiles(flags: EvaluateFlags, map?: (setup: LaserSet
       ...lapse,
       ...(axes === undefined ? {} : { map: axes }),
     });
-    return { library, part, trial, setup, model, recorded, evaluation, kept: await keep() };
+    return { library, enquiry, part, trial, setup, model, recorded, evaluation, kept: await keep() };
   } finally {
     progress.clear();
   }

@@ -10,7 +10,7 @@ import { choose, reportHtml } from "#report";
 import { exampleTrials, loadExample } from "#server";
 import type { Enquiry, EnquiryAnswer, LaserSetup, PartAnswer, Trial } from "#terms";
 import { formatQuantity, invalid } from "#units";
-import { partCautions, reportAnswer, type TrialEvidence } from "#workflows";
+import { papersOf, partCautions, reportAnswer, type TrialEvidence } from "#workflows";
 import { surveyLines } from "./compare.ts";
 import { readJson, writeWhole } from "./files.ts";
 import { gradePhotos } from "./grade-photos.ts";
@@ -22,6 +22,7 @@ import { cautionLines, json } from "./show.ts";
 import { day } from "./today.ts";
 import { windowLines } from "./window-show.ts";
 import { withStore } from "./with-store.ts";
+import { writePapers } from "./write-papers.ts";
 
 export interface JobFlags extends SweepFlags {
   readonly out: string;
@@ -75,6 +76,15 @@ export async function jobVerb(flags: JobFlags): Promise<string> {
   const files = [join(flags.out, "report.html"), join(flags.out, "report.pdf")];
   await writeWhole(files[0], reportHtml(model));
   await writeWhole(files[1], await reportPdf(model));
+  const papers = papersOf(answer, {
+    setups: library.setups,
+    language: "en",
+    revision: "1",
+    dateText,
+    approver: null,
+    validUntil: null,
+  });
+  files.push(...(await writePapers(join(flags.out, "papers"), enquiry.id, papers)));
   const wire = answerToWire(
     answer,
     (partId) => (id) => partCautions(enquiry.parts.find((p) => p.id === partId) ?? enquiry.parts[0], library.setup(id)),

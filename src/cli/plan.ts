@@ -102,7 +102,10 @@ export async function planVerb(flags: PlanFlags): Promise<string> {
   const photographs = photoPathWords(photoPathOf(part));
   const reasons = [...trial.reasons, ...(guide?.words ?? []), ...carried, ...photographs];
   const wire = trialToWire({ ...trial, reasons }, cautions);
-  const sheets = await writeSheets(flags.out, trial, setup, part, cautions, wire);
+  const sheets = await writeSheets(flags.out, trial, setup, part, cautions, wire, {
+    customer: enquiry.customer,
+    invented: enquiry.invented,
+  });
   if (flags.data) {
     const file = parseEnquiryFile(await readJson(flags.enquiry, "enquiry"));
     await withStore(flags.data, (store) => store.write((tx) => keep(tx, wire, file)));

@@ -2,9 +2,9 @@ import { join } from "node:path";
 import { answerOnThreads } from "#compute";
 import { parseEnquiry, parseShop } from "#contract";
 import { reportPdf } from "#papers";
-import { reportHtml } from "#report";
+import { reportHtml, requireLanguage } from "#report";
 import { invalid } from "#units";
-import { reportAnswer, type TrialEvidence } from "#workflows";
+import { papersOf, reportAnswer, type TrialEvidence } from "#workflows";
 import { gradedFigures, loadGradings } from "./gradings.ts";
 import { lapseOf } from "./lapse.ts";
 import { readJson, writeWhole } from "./files.ts";
@@ -13,10 +13,16 @@ import { loadLibrary, loadOutcomes, loadTrial, partOf, type PhysicsFlags } from 
 import { type SweepFlags, withProgress } from "./progress.ts";
 import { json } from "./show.ts";
 import { day } from "./today.ts";
+import { writePapers } from "./write-papers.ts";
 
 export interface ReportFlags extends PhysicsFlags, SweepFlags {
   readonly trial?: readonly string[];
   readonly outcomes?: readonly string[];
+  /** also procedure, commissioning sheet and offer */
+  readonly papers?: boolean;
+  readonly language?: string;
+  readonly revision?: string;
+  readonly validUntil?: string;
   /** file of the shop's own figures */
   readonly shop?: string;
   readonly approver?: string;
@@ -82,5 +88,19 @@ export async function reportVerb(flags: ReportFlags): Promise<string> {
   const files = [join(flags.out, `${enquiry.id}.report.html`), join(flags.out, `${enquiry.id}.report.pdf`)];
   await writeWhole(files[0], reportHtml(model));
   await writeWhole(files[1], await reportPdf(model));
-  return flags.json ? json({ files, model }) : files.map((f) => `wrote ${f}`).join("\n");
+  const words: string[] = [];
+  if (flags.papers) {
+    const papers = papersOf(answer, {
+      setups: library.setups,
+      language: requireLanguage(flags.language ?? "en"),
+      revision: flags.revision ?? "1",
+      dateText,
+      approver: flags.approver ?? null,
+      validUntil: flags.validUntil === undefined ? null : day(flags.validUntil),
+      shop,
+    });
+    files.push(...(await writePapers(flags.out, enquiry.id, papers)));
+    words.push(...papers.flatMap((p) => p.words));
+  }
+  return flags.json ? json({ files, model }) : [...words, ...files.map((f) => `wrote ${f}`)].join("\n");
 }

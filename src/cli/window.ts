@@ -18,11 +18,20 @@ export interface WindowFlags extends EvaluateFlags {
 }
 
 /** The next patches on further coupons of the same trial, with their sheets. */
-async function layOut(folder: string, { model, setup, trial, part, evaluation }: Evaluated): Promise<Sheets> {
+async function layOut(folder: string, { model, setup, trial, part, enquiry, evaluation }: Evaluated): Promise<Sheets> {
   const { next } = evaluation.result;
   const later = nextBatch(model, setup, trial, next, { seed: trial.seed });
   const cautions = partCautions(part, setup, next[0]?.setting ?? null);
-  return writeSheets(folder, later, setup, part, cautions, trialToWire(later, cautions), trial.coupons.length + 1);
+  return writeSheets(
+    folder,
+    later,
+    setup,
+    part,
+    cautions,
+    trialToWire(later, cautions),
+    { customer: enquiry.customer, invented: enquiry.invented },
+    trial.coupons.length + 1,
+  );
 }
 
 /** `window` and `next`: outcomes and physics joined. */

@@ -2,11 +2,13 @@ import { join } from "node:path";
 import { runSheetCsv, type TrialWire } from "#contract";
 import { couponSvg, frameSheetSvg, printTheme } from "#drawing";
 import { couponsWithFrames, type FrameLayout, frameFor } from "#grading";
-import { couponPdf, framePdf } from "#papers";
-import type { Coupon, LaserSetup, PartEnquiry, Trial } from "#terms";
+import { couponPdf, framePdf, runSheetPdf } from "#papers";
+import { buildRunSheet } from "#report";
+import type { Coupon, Enquiry, LaserSetup, PartEnquiry, Trial } from "#terms";
 import { InvalidInput } from "#units";
 import { writeWhole } from "./files.ts";
 import { json } from "./show.ts";
+import { day } from "./today.ts";
 
 export interface Sheets {
   readonly files: readonly string[];
@@ -25,6 +27,7 @@ export async function writeSheets(
   part: PartEnquiry,
   cautions: readonly string[],
   wire: TrialWire,
+  customer: Pick<Enquiry, "customer" | "invented">,
   from = 1,
 ): Promise<Sheets> {
   const files: string[] = [];
@@ -43,6 +46,24 @@ export async function writeSheets(
     await put(`${name}.svg`, couponSvg(trial, coupon, { trueSize: true, cautions }));
     await put(`${name}.pdf`, await couponPdf(trial, coupon, { cautions }));
   }
+  const sheet = buildRunSheet(
+    {
+      documentId: `${trial.id}-run`.slice(0, 60),
+      revision: from === 1 ? "1" : `1, coupons from ${from}`,
+      dateText: day(undefined),
+      approver: null,
+      enquiryId: trial.enquiryId,
+      ...customer,
+      modelVersion: trial.modelVersion,
+      trial: own,
+      setup,
+      partName: part.name,
+      acceptance: part.acceptance,
+      cautions,
+    },
+    "en",
+  );
+  await put(`${trial.id}${stage}.run-sheet.pdf`, await runSheetPdf(sheet));
   return { files, words: await writeFrames(trial, coupons, put) };
 }
 

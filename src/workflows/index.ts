@@ -50,3 +50,4 @@ export { gradedFigure, markedPatches } from "./graded-marks.ts";
 export { bestLook, gradeTrial, photoPathOf, photoPathWords } from "./grade-trial.ts";
 export { partJob } from "./part-job.ts";
 export { type BatchOptions, nextBatch } from "./next-batch.ts";
+export { type PapersOptions, papersOf, type PartPapers } from "./papers-of.ts";
