@@ -3,12 +3,12 @@ import type { ZodTypeProvider } from "fastify-type-provider-zod";
 import { reportPdf } from "#papers";
 import { type ReportModel, reportHtml } from "#report";
 import { InvalidInput } from "#units";
+import { answerInput } from "./answer-input.ts";
 import { answerInThread } from "./answer-thread.ts";
 import type { Desk } from "./desk.ts";
 import { NotFound, TooBusy } from "./errors.ts";
 import { idParams } from "./ids.ts";
 import { attachment } from "./attachment.ts";
-import { learntLapse } from "./learnt-lapse.ts";
 
 /** Every answer takes a processor for a minute or so; more of them would starve the pages. */
 const MOST_AT_ONCE = 2;
@@ -35,15 +35,7 @@ export function answerRoutes(api: FastifyInstance, desk: Desk): void {
     "/enquiries/:id/answers",
     { schema: { summary: "Work the whole enquiry and keep the answer", params: idParams } },
     async ({ params }, reply) => {
-      const input = await store.read(async (r) => {
-        const enquiry = await r.latest("enquiry", params.id);
-        if (enquiry === null) throw new NotFound(`there is no enquiry ${params.id.slice(0, 80)}`);
-        const trials = [];
-        for (const t of await r.list("trial", params.id))
-          trials.push({ trial: t.record, outcomes: await r.outcomes(t.id) });
-        const gradings = (await r.list("grading", params.id)).map((g) => g.record);
-        return { enquiry, trials, lapse: learntLapse(gradings) };
-      });
+      const input = await store.read((r) => answerInput(r, params.id));
       const stop = new AbortController();
       reply.raw.on("close", () => stop.abort());
       const day = desk.now().slice(0, 10);

@@ -7,6 +7,7 @@ import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { type GradingWire, validatePublished } from "#contract";
 import { buildServer, loadExample } from "#server";
 import { openStore, type Store } from "#store";
+import { answerInput } from "../../src/server/answer-input.ts";
 import { learntLapse } from "../../src/server/learnt-lapse.ts";
 
 const root = new URL("../..", import.meta.url).pathname;
@@ -221,6 +222,9 @@ describe("kept photographs of a trial", () => {
     expect((await store.read((r) => r.outcomeHistory(trial))).length).toBe(rows + 1);
     // one looked at and wrong: (½ + 1) of (20 + 1)
     expect(learntLapse([{ ...grading, patches }]).lapse).toBeCloseTo(1.5 / 21, 12);
+    const input = await store.read((r) => answerInput(r, "island-ferry-yard"));
+    expect(input.lapse.lapse).toBeCloseTo(1.5 / 21, 12);
+    expect(input.trials).toHaveLength(4);
     expect((await photographed()).find((o) => o.patch === one.patch)!.residue_percent).toBe(40);
     expect((await put({ patches: changed(one.patch, { read: null, outcome: null }) }, 2)).json().version).toBe(3);
     const gone = (await photographed()).find((o) => o.patch === one.patch)!;

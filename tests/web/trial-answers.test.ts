@@ -85,6 +85,10 @@ describe("windows on the pages", () => {
     expect(heard).toHaveLength(count);
     expect(fewer.diagnostics.patches).toBe(5);
     expect(fewer.stop.verdict).toBe("go on");
+    // graders who are often wrong make everything less sure, without solving anew
+    const doubted = desk.answer(model, machine, { ...few, lapse: 0.4 }, hear).window;
+    expect(heard).toHaveLength(count);
+    expect(doubted.diagnostics.brierClean).not.toBe(window.diagnostics.brierClean);
 
     desk.forget();
     expect(() =>

@@ -11,6 +11,7 @@ import { GradedCouponView } from "./graded-coupon.tsx";
 import { keepSheet, readSheet } from "./kept-here.ts";
 import "./photographs.css";
 import { PathNote } from "./path-note.tsx";
+import { RefusedPhotos } from "./refused-photos.tsx";
 import { PhotoDrop } from "./photo-drop.tsx";
 import { sheetAsPrinted } from "./sheet-as-printed.ts";
 import { SheetForm } from "./sheet-form.tsx";
@@ -117,33 +118,6 @@ function rulerOf(trial: Trial): number | string | null {
     if (error instanceof InvalidInput) return error.message;
     throw error;
   }
-}
-
-function RefusedPhotos({
-  refused,
-  onDismiss,
-}: {
-  readonly refused: readonly { readonly name: string; readonly line: string }[];
-  readonly onDismiss: (name: string) => void;
-}) {
-  if (refused.length === 0) return null;
-  return (
-    <div className="note warn" role="status">
-      <p>
-        <strong>{say.refusedTitle}</strong>
-      </p>
-      <ul>
-        {refused.map(({ name, line }) => (
-          <li key={name}>
-            {name}: {line}{" "}
-            <Button variant="subtle" size="compact-xs" aria-label={say.dismiss(name)} onClick={() => onDismiss(name)}>
-              {say.dismissShort}
-            </Button>
-          </li>
-        ))}
-      </ul>
-    </div>
-  );
 }
 
 function LearntLine({ records }: { readonly records: readonly GradingRecord[] }) {

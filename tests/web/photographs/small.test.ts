@@ -39,6 +39,9 @@ describe("arrow keys on a coupon", () => {
     expect(nextInDirection(patches, 3, "ArrowRight")).toBeNull();
     expect(nextInDirection(patches, 1, "ArrowUp")).toBeNull();
     expect(nextInDirection(patches, 1, "a")).toBeNull();
+    // more above than beside is not beside
+    expect(nextInDirection([at(1, 0, 0), at(2, 0.01, 0.03)], 1, "ArrowRight")).toBeNull();
+    expect(nextInDirection([at(1, 0, 0), at(2, 0.01, 0.03)], 1, "ArrowUp")).toBe(2);
   });
 });
 

@@ -1,0 +1,24 @@
+import type { EnquiryFile } from "#contract";
+import type { Saved, StoreReader } from "#store";
+import { NotFound } from "./errors.ts";
+import { learntLapse } from "./learnt-lapse.ts";
+import type { AnswerWork } from "./work-answer.ts";
+
+/** What an answer stands on, as it is kept now: the enquiry, its trials with outcomes, and the share of wrong grades. */
+export async function answerInput(
+  reader: StoreReader,
+  id: string,
+): Promise<{
+  readonly enquiry: Saved<EnquiryFile>;
+  readonly trials: AnswerWork["trials"];
+  readonly lapse: Pick<AnswerWork, "lapse">;
+}> {
+  const enquiry = await reader.latest("enquiry", id);
+  if (enquiry === null) throw new NotFound(`there is no enquiry ${id.slice(0, 80)}`);
+  const trials = [];
+  for (const { id: trial, record } of await reader.list("trial", id))
+    trials.push({ trial: record, outcomes: await reader.outcomes(trial) });
+  // One share for all trials of the answer, whichever of them people looked at.
+  const gradings = (await reader.list("grading", id)).map((g) => g.record);
+  return { enquiry, trials, lapse: learntLapse(gradings) };
+}
