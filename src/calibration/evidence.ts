@@ -61,7 +61,7 @@ export function residueReading(outcome: Outcome, acceptance: Acceptance): Residu
   }
   const failed = outcome.tests.some((t) => ofResidue.has(t.kind) && t.passed === false);
   const passed = outcome.tests.some((t) => ofResidue.has(t.kind) && t.passed === true);
-  if (failed) return combine(reading, [TEST_LAPSE, 0.5, 0.5]);
+  if (failed) return afterFailure(reading);
   if (passed) return combine(reading, [1, TEST_LAPSE, TEST_LAPSE]);
   return reading;
 }
@@ -87,6 +87,16 @@ export function metalReading(outcome: Outcome, acceptance: Acceptance): MetalRea
   const failed = outcome.tests.some((t) => ofMetal.has(t.kind) && t.passed === false);
   if (failed) return combine(reading, [TEST_LAPSE, TEST_LAPSE, 1]);
   return reading;
+}
+
+/**
+ * A patch that fails an acceptance test is not clean, whatever it looks like, but for the share of tests that fail of
+ * another cause; how much is left goes by the reading. So a finding after 90 days takes the proof back.
+ */
+function afterFailure(reading: ResidueReading | null): ResidueReading {
+  const [partly, mostly] = reading === null ? [1, 1] : [Math.max(reading[1], 0.01), Math.max(reading[2], 0.01)];
+  const left = (1 - TEST_LAPSE) / (partly + mostly);
+  return [TEST_LAPSE, partly * left, mostly * left];
 }
 
 type Three = readonly [number, number, number];

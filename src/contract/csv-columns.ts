@@ -16,6 +16,9 @@ export const outcomeColumns: readonly string[] = [
 /** A residue from points at which a gauge, a water film or a lamp said yes or no; in place of residue_percent. */
 export const pointColumns: readonly string[] = ["points", "pointsWithResidue"];
 
+/** Days after the burn at which something was found, such as 30 or 90; such a row stands beside the first one. */
+export const findingColumn = "daysAfter";
+
 /** Columns of the run sheet that say what to do; they may come back with the outcomes and are not read. */
 export const planColumns: readonly string[] = [
   "runOrder",
@@ -58,7 +61,7 @@ export function headerProblems(header: readonly string[]): string[] {
     if (column === "") continue;
     if (seen.has(column)) found.push(`invalid column: ${clip(column)} (named twice; the first is read)`);
     seen.add(column);
-    const read = [...outcomeColumns, ...pointColumns];
+    const read = [...outcomeColumns, ...pointColumns, findingColumn];
     if (read.includes(column) || planColumns.includes(column) || testOfColumn(column) !== null) continue;
     const known = column.startsWith(prefix) ? testKinds.map(columnOfTest) : [...read, "test:<kind>"];
     found.push(`invalid column: ${clip(column)} (unknown and not read; known: ${known.join(", ")})`);

@@ -2,7 +2,7 @@ import { residueFromPoints } from "#grading";
 import type { AcceptanceTest, MetalConditionGrade, Outcome, Trial } from "#terms";
 import { InvalidInput, invalid } from "#units";
 import { usualMethod } from "./acceptance-schema.ts";
-import { testOfColumn } from "./csv-columns.ts";
+import { findingColumn, testOfColumn } from "./csv-columns.ts";
 import { plainText } from "./csv-text.ts";
 import { type MeasuredColumn, measuredColumns, outcomeBounds, outcomeFromWire } from "./outcome-wire.ts";
 import { readQuantity } from "./quantity-field.ts";
@@ -67,6 +67,14 @@ function pointsOf(cell: string, column: string): number | null {
   return Number(cell);
 }
 
+/** Whole days after the burn, or null for an empty cell. */
+function daysOf(cell: string): number | null {
+  if (cell === "") return null;
+  if (!/^\d{1,4}$/.test(cell) || Number(cell) < 1 || Number(cell) > 3650)
+    invalid(findingColumn, cell, "", "must be whole days from 1 to 3650");
+  return Number(cell);
+}
+
 /** Residue and its uncertainty, in %, from points looked at; null where none were. */
 function residueOfPoints(cell: (column: string) => string): { residue: number; uncertainty: number } | null {
   const points = pointsOf(cell("points"), "points");
@@ -107,13 +115,18 @@ export function outcomeOfRow(
   }
   const metalCondition = conditionOf(cell("metalCondition"));
   const tests = [...row].flatMap(([column, text]) => testOf(text, column, wanted) ?? []);
-  const grader = plainText(cell("grader"));
-  const note = plainText(cell("note"));
+  const days = daysOf(cell(findingColumn));
+  // Under a name of its own the finding stands beside what was seen at first, and what it says counts from now on.
+  const found = days === null ? "" : `after ${days} days`;
+  const grader = [plainText(cell("grader")), found].filter((text) => text !== "").join(", ");
+  const note = [plainText(cell("note")), found && `Found ${found}.`].filter((text) => text !== "").join(" ");
   if (grader.length > 300) invalid("grader", grader, "", "at most 300 characters");
   if (note.length > 10_000) invalid("note", note, "", "at most 10000 characters");
   if (values.residueUncertainty_percent !== null && values.residue_percent === null) {
     invalid("residue_percent", "missing", "", "needed beside its uncertainty");
   }
+  if (days !== null && metalCondition === null && tests.length === 0 && Object.values(values).every((v) => v === null))
+    invalid(findingColumn, days, "", "a finding needs a test, a residue or a metal condition beside it");
   const nothing = metalCondition === null && tests.length === 0 && Object.values(values).every((v) => v === null);
   if (nothing && note === "") throw new InvalidInput("row", "empty", "", "nothing was observed on this patch");
   return outcomeFromWire({ trial: trial.id, patch, ...values, metalCondition, tests, grader, note });

@@ -131,6 +131,22 @@ describe("outcomes from CSV", () => {
     ]);
   });
 
+  it("take what was found after 30 and 90 days beside what was seen at first", () => {
+    const { accepted, refused } = read(
+      "patch,residue_percent,grader,test:pull-off,daysAfter,note\n1,1,Kim,,,\n1,,Kim,1.2 MPa fail,90,lifts\n2,4,,,30,\n2,,,,30,\n1,3,,,0,\n",
+    );
+    expect(accepted.map((o) => [o.grader, o.note, o.residueFraction])).toEqual([
+      ["Kim", "", 0.01],
+      ["Kim, after 90 days", "lifts Found after 90 days.", null],
+      ["after 30 days", "Found after 30 days.", 0.04],
+    ]);
+    expect(accepted[1]!.tests[0]).toMatchObject({ kind: "pull-off", value: "1.2 MPa", passed: false });
+    expect(refused.map((r) => r.message)).toEqual([
+      "invalid daysAfter: 30 (a finding needs a test, a residue or a metal condition beside it)",
+      "invalid daysAfter: 0 (must be whole days from 1 to 3650)",
+    ]);
+  });
+
   it("name unknown and doubled columns at the header and read the rest", () => {
     const { accepted, refused } = read("\npatch,residu_percent,test:smell,patch,metalCondition\n1,5,bad,2,0\n");
     expect(accepted).toEqual([{ ...blank, metalCondition: 0 }]);
