@@ -63,6 +63,21 @@ function bareEntry(substance: Hazardous): FumeEntry {
   };
 }
 
+/** A layer that the fume list knows nothing of is not harmless: nobody has looked. */
+function unknownFlag(kind: LayerKind, ids: readonly string[]): FumeFlag {
+  return {
+    id: `unknown-${kind.id}`,
+    name: kind.name,
+    action: "test first",
+    substances: ["unknown"],
+    limits: [],
+    note:
+      "Unknown: treat as hazardous, test first. The fume list says nothing of this layer" +
+      (ids.length === 0 ? "." : ` (no entry: ${ids.join(", ")}).`),
+    sources: [],
+  };
+}
+
 /** What is to be done about a substance: null when it is known to be absent, or unknown and not expected in these layers. */
 export function hazardAction(
   substance: Hazardous,
@@ -77,7 +92,7 @@ export function hazardAction(
 
 /**
  * What may come off a stack, strongest action first: substances said to be present stop the job; those that these
- * layers may hold ask for a test; the rest is to be caught. Flags substances, never a concentration: no emission
+ * layers may hold ask for a test, and so does a layer that the fume list knows nothing of; the rest is to be caught. Flags substances, never a concentration: no emission
  * factors are published.
  * @param layers kinds of the stack (all kinds of a mixture)
  * @param metal null where it is not known
@@ -100,6 +115,10 @@ export function fumeFlags(
   for (const id of ids) {
     const entry = byId.get(id);
     if (entry !== undefined && !flags.has(id)) flags.set(id, flag(entry, entry.stop ? "stop" : "capture"));
+  }
+  for (const kind of layers) {
+    const unknown = kind.fume.filter((id) => !byId.has(id));
+    if (kind.fume.length === 0 || unknown.length > 0) flags.set(`unknown-${kind.id}`, unknownFlag(kind, unknown));
   }
   const order = ["stop", "test first", "capture"];
   return [...flags.values()].sort((a, b) => order.indexOf(a.action) - order.indexOf(b.action));

@@ -27,6 +27,16 @@ describe("fume flags", () => {
   it("still flags a substance that the list has no entry for", () => {
     expect(fumeFlags([], null, { asbestos: "yes" }, [])).toMatchObject([{ id: "asbestos", action: "stop" }]);
   });
+
+  it("asks for a test of a layer that the list knows nothing of, and of none that it knows", () => {
+    const strange = { ...alkyd, id: "own-coat", name: "Own coat", fume: ["nowhere"], mayHold: [] };
+    const flags = fumeFlags([{ ...strange, fume: [] }, oil], null, {});
+    expect(flags[0]).toMatchObject({ id: "unknown-own-coat", action: "test first", name: "Own coat" });
+    expect(flags[0]!.note).toBe("Unknown: treat as hazardous, test first. The fume list says nothing of this layer.");
+    expect(fumeFlags([strange], null, {})[0]!.note).toContain("no entry: nowhere");
+    for (const kind of layerKinds)
+      expect(fumeFlags([kind], null, {}).some((f) => f.id.startsWith("unknown"))).toBe(false);
+  });
 });
 
 describe("cautions", () => {
