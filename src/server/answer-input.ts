@@ -1,4 +1,4 @@
-import type { EnquiryFile } from "#contract";
+import type { EnquiryFile, GradingWire } from "#contract";
 import type { Saved, StoreReader } from "#store";
 import { NotFound } from "./errors.ts";
 import { learntLapse } from "./learnt-lapse.ts";
@@ -11,6 +11,7 @@ export async function answerInput(
 ): Promise<{
   readonly enquiry: Saved<EnquiryFile>;
   readonly trials: AnswerWork["trials"];
+  readonly gradings: readonly GradingWire[];
   readonly lapse: Pick<AnswerWork, "lapse">;
 }> {
   const enquiry = await reader.latest("enquiry", id);
@@ -20,5 +21,5 @@ export async function answerInput(
     trials.push({ trial: record, outcomes: await reader.outcomes(trial) });
   // One share for all trials of the answer, whichever of them people looked at.
   const gradings = (await reader.list("grading", id)).map((g) => g.record);
-  return { enquiry, trials, lapse: learntLapse(gradings) };
+  return { enquiry, trials, gradings, lapse: learntLapse(gradings) };
 }

@@ -7,6 +7,7 @@ import { answerInput } from "./answer-input.ts";
 import { answerInThread } from "./answer-thread.ts";
 import type { Desk } from "./desk.ts";
 import { NotFound, TooBusy } from "./errors.ts";
+import { gradedFigures } from "./graded-figures.ts";
 import { idParams } from "./ids.ts";
 import { attachment } from "./attachment.ts";
 
@@ -36,6 +37,11 @@ export function answerRoutes(api: FastifyInstance, desk: Desk): void {
     { schema: { summary: "Work the whole enquiry and keep the answer", params: idParams } },
     async ({ params }, reply) => {
       const input = await store.read((r) => answerInput(r, params.id));
+      const graded = await gradedFigures(
+        store,
+        input.gradings,
+        input.trials.map((t) => t.trial),
+      );
       const stop = new AbortController();
       reply.raw.on("close", () => stop.abort());
       const day = desk.now().slice(0, 10);
@@ -45,6 +51,7 @@ export function answerRoutes(api: FastifyInstance, desk: Desk): void {
         {
           enquiry: input.enquiry.record,
           trials: input.trials,
+          graded,
           ...input.lapse,
           seed: 1,
           draws: desk.draws,

@@ -10,13 +10,15 @@ import {
   exampleShop,
 } from "#contract";
 import { createLibrary } from "#library";
-import type { ReportModel } from "#report";
+import type { GradedFigure, ReportModel } from "#report";
 import { InvalidInput } from "#units";
 import { partCautions, reportAnswer } from "#workflows";
 
 export interface AnswerWork {
   readonly enquiry: EnquiryFile;
   readonly trials: readonly { readonly trial: TrialWire; readonly outcomes: readonly OutcomeWire[] }[];
+  /** coupons read from photographs, as the report shows them */
+  readonly graded: readonly GradedFigure[];
   readonly seed: number;
   readonly draws: number;
   /** share of wrong grades, where readings that people looked at teach it */
@@ -50,6 +52,7 @@ export async function workAnswer(work: AnswerWork): Promise<AnswerMade> {
       dateText: work.dateText,
       documentId: work.documentId,
       approver: null,
+      graded: work.graded,
       shop: exampleShop(),
     });
     const wire = answerToWire(

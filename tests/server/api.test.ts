@@ -142,7 +142,7 @@ describe("answers", () => {
     expect(String(page.headers["content-security-policy"])).toContain("default-src 'none'");
     const pdf = await app.inject({ method: "GET", url: `/api/answers/${id}/report.pdf`, headers: { host } });
     expect(pdf.rawPayload.subarray(0, 5).toString()).toBe("%PDF-");
-  });
+  }, 120_000);
 });
 
 describe("who may ask", () => {
@@ -169,6 +169,11 @@ describe("the description", () => {
       "/api/trials/{id}/outcomes",
       "/api/enquiries/{id}/answers",
       "/api/answers/{id}/report.pdf",
+      "/api/photos",
+      "/api/photos/{sha256}",
+      "/api/trials/{id}/gradings/{coupon}",
+      "/api/trials/{id}/grade",
+      "/api/trials/{id}/frames/{coupon}.pdf",
     ])
       expect(Object.keys(paths)).toContain(path);
   });
@@ -181,6 +186,9 @@ describe("garbage", () => {
       "/trials/x",
       "/trials/hatch-covers-pulsed",
       "/trials/hatch-covers-pulsed/outcomes",
+      "/trials/hatch-covers-pulsed/gradings/1",
+      "/trials/hatch-covers-pulsed/grade",
+      "/photos",
       "/samples/x",
       "/example",
     ];
@@ -195,6 +203,8 @@ describe("garbage", () => {
             version: fc.anything(),
             trial: fc.object(),
             outcomes: fc.array(fc.object()),
+            grading: fc.object({ key: fc.constantFrom("id", "trial", "patches", "photos") }),
+            photos: fc.array(fc.record({ name: fc.string(), sha256: fc.string() })),
             sample: fc.object({ key: fc.constantFrom("id", "enquiryId", "thicknessMap") }),
           }),
           fc.string(),
@@ -218,6 +228,9 @@ describe("garbage", () => {
       "/enquiries/..%2f..",
       "/answers/x/report.pdf",
       "/trials/x/coupons/abc.pdf",
+      "/trials/x/frames/abc.pdf",
+      "/trials/hatch-covers-pulsed/frames/2.9.svg",
+      "/photos/x",
       "/enquiries/x/history/-1",
       "/enquiries/%E0%A4%A",
     ]) {

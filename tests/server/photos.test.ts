@@ -8,6 +8,7 @@ import { type GradingWire, validatePublished } from "#contract";
 import { buildServer, loadExample } from "#server";
 import { openStore, type Store } from "#store";
 import { answerInput } from "../../src/server/answer-input.ts";
+import { gradedFigures } from "../../src/server/graded-figures.ts";
 import { learntLapse } from "../../src/server/learnt-lapse.ts";
 
 const root = new URL("../..", import.meta.url).pathname;
@@ -225,6 +226,14 @@ describe("kept photographs of a trial", () => {
     const input = await store.read((r) => answerInput(r, "island-ferry-yard"));
     expect(input.lapse.lapse).toBeCloseTo(1.5 / 21, 12);
     expect(input.trials).toHaveLength(4);
+    const [figure, ...none] = await gradedFigures(
+      store,
+      input.gradings,
+      input.trials.map((t) => t.trial),
+    );
+    expect(none).toEqual([]);
+    expect(figure).toMatchObject({ trialId: trial, read: 1, photographs: 1, looked: 1, overruled: 1 });
+    expect(figure!.photo).toMatch(/^data:image\/jpeg;base64,\/9j\//);
     expect((await photographed()).find((o) => o.patch === one.patch)!.residue_percent).toBe(40);
     expect((await put({ patches: changed(one.patch, { read: null, outcome: null }) }, 2)).json().version).toBe(3);
     const gone = (await photographed()).find((o) => o.patch === one.patch)!;
