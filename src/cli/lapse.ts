@@ -10,7 +10,7 @@ export interface LapseFlags {
 }
 
 /** No grader is never wrong: the model wants a share above none. */
-const LAPSE_LEAST = 1e-4;
+export const LAPSE_LEAST = 1e-4;
 
 /**
  * The share that the evidence is weighed with: as said, or as graded coupons teach it; nothing where neither is given.

@@ -171,6 +171,8 @@ export function buildProgram(print: (text: string) => void): Command {
   withWrongGrades(withThreads(withKnown(withEnquiry(verb(program, "report", "the whole answer as PDF and HTML")))))
     .option("--trial <file...>", "trial files")
     .option("--outcomes <file...>", "outcomes, one CSV for each trial file, in the same order")
+    .option("--data <dir>", "from a data folder, with --enquiry the name of an enquiry that is kept there")
+    .option("--document-id <text>", "name on the paper; enquiry and day when left out")
     .option("--papers", "also procedure sheet, commissioning sheet and offer of every part (PDF, HTML)")
     .option("--language <code>", "of these papers: en or de", "en")
     .option("--revision <text>", "of these papers", "1")
