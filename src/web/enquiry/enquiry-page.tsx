@@ -1,6 +1,6 @@
 import { SegmentedControl } from "@mantine/core";
 import { useQuery } from "@tanstack/react-query";
-import { lazy, Suspense, useEffect, useState } from "react";
+import { lazy, Suspense, useCallback, useEffect, useState } from "react";
 import { listAnswers } from "../api/enquiries.ts";
 import { listTrials } from "../api/trials.ts";
 import { Boundary } from "../app/boundary.tsx";
@@ -41,7 +41,7 @@ export function EnquiryPage({ enquiryId, place }: Props) {
   const trials = useQuery({ queryKey: ["trials", enquiryId], queryFn: () => listTrials(enquiryId) });
   const answers = useQuery({ queryKey: ["answers", enquiryId], queryFn: () => listAnswers(enquiryId) });
   const [historyOpen, setHistoryOpen] = useState(false);
-  const [cautions, setCautions] = useState<readonly string[]>([]);
+  const [cautions, setCautions] = useState<{ readonly at: string; readonly lines: readonly string[] } | null>(null);
   useUndoKeys(draft);
   const survey = useKeptAnswer("survey", draft.doc ? surveyKeyAt(enquiryId, draft.doc, place.partId) : "");
   const title = draft.doc?.title || words.list.untitled;
@@ -51,8 +51,9 @@ export function EnquiryPage({ enquiryId, place }: Props) {
       document.title = words.frame.name;
     };
   }, [title, place.step]);
-  // A caution belongs to the setting that was shown; another step starts with the general ones.
-  useEffect(() => setCautions([]), [place.step, place.partId]);
+  // A caution belongs to the setting that was shown; another step or part starts with the general ones.
+  const at = `${place.step} ${place.partId}`;
+  const show = useCallback((lines: readonly string[]) => setCautions({ at, lines }), [at]);
 
   if (!draft.doc)
     return (
@@ -100,7 +101,7 @@ export function EnquiryPage({ enquiryId, place }: Props) {
                 style={{ justifySelf: "start", maxWidth: "100%", overflowX: "auto" }}
               />
             ) : null}
-            <CautionsContext value={setCautions}>
+            <CautionsContext value={show}>
               <Boundary key={`${place.step} ${id}`}>
                 <Suspense fallback={<p className="quiet">{words.frame.opening}</p>}>
                   <Step
@@ -121,7 +122,13 @@ export function EnquiryPage({ enquiryId, place }: Props) {
             </CautionsContext>
           </div>
         </main>
-        <KnowledgePanel part={part} resolved={resolved} problem={problem} trials={mine} cautions={cautions} />
+        <KnowledgePanel
+          part={part}
+          resolved={resolved}
+          problem={problem}
+          trials={mine}
+          cautions={cautions?.at === at ? cautions.lines : []}
+        />
       </div>
     </>
   );

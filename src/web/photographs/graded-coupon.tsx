@@ -41,6 +41,7 @@ export function GradedCouponView({ trial, record, acceptance, grader, onGrader, 
   const label = trial.coupons.find((c) => c.coupon === grading.coupon)?.label ?? String(grading.coupon);
 
   const save = async (next: GradingWire, before: readonly GradingWire[]) => {
+    if (saving) return;
     setSaving(true);
     const refused = await onSave(next, version);
     setSaving(false);
@@ -74,7 +75,6 @@ export function GradedCouponView({ trial, record, acceptance, grader, onGrader, 
       <ShownPicture trial={trial} grading={grading} sheet={sheet} opened={opened} onOpen={setOpened} />
       <RuleTogether
         grading={grading}
-        saving={saving}
         onAcceptAll={acceptAll}
         onUndo={back === undefined ? null : () => void save(back, past.slice(0, -1))}
       />
@@ -93,7 +93,6 @@ export function GradedCouponView({ trial, record, acceptance, grader, onGrader, 
           patch={patch}
           grader={grader}
           onGrader={onGrader}
-          saving={saving}
           onRule={(ruling) => void rule(patch.patch, ruling)}
           onOpen={setOpened}
         />

@@ -7,10 +7,10 @@ import { words } from "../words/index.ts";
 import { useFlat } from "./flat-pictures.ts";
 import { PatchCrop } from "./patch-crop.tsx";
 import type { SheetAsPrinted } from "./protocol.ts";
-import { ReadingFigures } from "./reading-figures.tsx";
+import { ReadingFigures, readingNotes } from "./reading-figures.tsx";
 import { bestPhoto } from "./reading-text.ts";
 import { RulingForm } from "./ruling-form.tsx";
-import { isReference, type WirePatch } from "./rulings.ts";
+import { isReference, verdictOfReading, type WirePatch } from "./rulings.ts";
 
 interface Props {
   readonly trial: Trial;
@@ -19,7 +19,6 @@ interface Props {
   readonly patch: WirePatch;
   readonly grader: string;
   readonly onGrader: (name: string) => void;
-  readonly saving: boolean;
   readonly onRule: (ruling: RulingWire | null) => void;
   readonly onOpen: (patch: number | null) => void;
 }
@@ -57,16 +56,26 @@ export function ReadingCard(props: Props) {
           </Button>
         </div>
       </div>
-      {isReference(patch) ? null : <p className="small quiet">{say.verdictMeaning[patch.verdict]}</p>}
+      {isReference(patch) ? null : <p className="small quiet">{meaningOf(patch, grading.residueMax_percent)}</p>}
       <Crops {...props} trial={trial} />
       <Lines title={say.card.refusals} items={reading.refusals} tone="bad" />
       <Lines title={say.card.flags} items={reading.flags} tone="warn" />
       {reading.photo === null ? null : <ReadingFigures patch={patch} />}
-      {patch.read === null ? null : (
-        <RulingForm key={`${patch.patch} ${JSON.stringify(patch.ruling)}`} {...props} patch={patch} />
-      )}
+      {readingNotes(patch).map((note) => (
+        <p key={note} className="note warn">
+          {note}
+        </p>
+      ))}
+      {patch.read === null ? null : <RulingForm key={patch.patch} {...props} patch={patch} />}
     </section>
   );
+}
+
+/** What the verdict means, or whose it is. */
+function meaningOf(patch: WirePatch, residueMax_percent: number): string {
+  const { ruling } = patch;
+  if (ruling === null || ruling.residue_percent === null) return say.verdictMeaning[patch.verdict];
+  return say.verdictSaid(ruling.grader, say.verdicts[verdictOfReading(patch, residueMax_percent)]);
 }
 
 /** The patch as the photograph it was read from shows it, between an untouched and a cleaned reference. */

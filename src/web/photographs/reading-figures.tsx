@@ -8,6 +8,19 @@ const say = words.photographs.card;
 const plus = ({ value, uncertainty }: { readonly value: number; readonly uncertainty: number }, digits = 2): string =>
   `${formatNumber(value, digits)} ± ${formatNumber(uncertainty, 1)}`;
 
+/** Per cent of area between the two numbers of a residue from which it is said, as in the note of an outcome. */
+const GAP_TOLD = 8;
+/** Chance of a tint, and cosine of its way towards the coat, from which that is said. */
+const TINTED = { chance: 0.5, towards: 0.9 } as const;
+
+/** What the numbers mean together, in sentences. */
+export function readingNotes({ reading }: WirePatch): string[] {
+  const { residue, tint } = reading;
+  const gap = residue === null ? 0 : Math.abs(residue.coverage_percent - residue.contrast_percent);
+  const coat = tint !== null && tint.discoloured > TINTED.chance && tint.towardsCoat > TINTED.towards;
+  return [...(gap > GAP_TOLD ? [say.gapWide] : []), ...(coat ? [say.towardsCoat] : [])];
+}
+
 /** Everything that photographs say of one patch, each number with its doubt; what they do not say is left out. */
 export function ReadingFigures({ patch }: { readonly patch: WirePatch }) {
   const { residue, lightness, absolute, tint, melt, referenceMelt, streaks, raggedness_mm, photoSpread, condition } =

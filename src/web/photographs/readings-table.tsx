@@ -23,15 +23,13 @@ export function ReadingsTable({ grading, opened, onOpen }: Props) {
   const rows = grading.patches.filter((p) => !isReference(p));
   return (
     <div className="table">
-      <table className="grid readings">
-        <caption className="small quiet">{say.table.caption}</caption>
+      <table className="grid readings" aria-label={say.table.title}>
         <thead>
           <tr>
             <th scope="col">{words.trial.patch}</th>
             <th scope="col">{say.table.verdict}</th>
             <th scope="col">{say.table.residue}</th>
             <th scope="col">{say.table.metal}</th>
-            <th scope="col">{say.table.look}</th>
             <th scope="col">{say.table.seen}</th>
           </tr>
         </thead>
@@ -50,6 +48,7 @@ export function ReadingsTable({ grading, opened, onOpen }: Props) {
               </td>
               <td>
                 <span className={`tag ${tones[p.verdict]}`}>{say.verdicts[p.verdict]}</span>
+                {lookText(p) === "" ? null : <span className="look">{lookText(p)}</span>}
               </td>
               <td>
                 {p.ruling?.residue_percent == null && p.reading.residue === null ? words.frame.unknown : residueText(p)}
@@ -58,7 +57,6 @@ export function ReadingsTable({ grading, opened, onOpen }: Props) {
                 {metalText(p)}
                 {isHarmed(p, grading) ? <span className="tag bad">{say.table.harmed}</span> : null}
               </td>
-              <td>{lookText(p)}</td>
               <td>{seenText(p) || <span className="quiet">{toLook(p) ? say.table.nobody : ""}</span>}</td>
             </tr>
           ))}

@@ -9,12 +9,10 @@ const say = words.photographs;
 /** What is done with many readings at once, and the way back. */
 export function RuleTogether({
   grading,
-  saving,
   onAcceptAll,
   onUndo,
 }: {
   readonly grading: GradingWire;
-  readonly saving: boolean;
   readonly onAcceptAll: () => void;
   readonly onUndo: (() => void) | null;
 }) {
@@ -30,11 +28,9 @@ export function RuleTogether({
       </p>
       <div className="row middle">
         {plain > 0 ? (
-          <Button onClick={onAcceptAll} disabled={saving}>
-            {plain === 1 ? say.all.acceptOne : say.all.accept(plain)}
-          </Button>
+          <Button onClick={onAcceptAll}>{plain === 1 ? say.all.acceptOne : say.all.accept(plain)}</Button>
         ) : null}
-        <Button variant="default" onClick={onUndo ?? undefined} disabled={saving || onUndo === null}>
+        <Button variant="default" onClick={onUndo ?? undefined} disabled={onUndo === null}>
           {say.all.undo}
         </Button>
       </div>

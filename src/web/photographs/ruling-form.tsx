@@ -10,7 +10,6 @@ interface Props {
   readonly patch: WirePatch;
   readonly grader: string;
   readonly onGrader: (name: string) => void;
-  readonly saving: boolean;
   /** null takes back what was said */
   readonly onRule: (ruling: RulingWire | null) => void;
 }
@@ -18,11 +17,20 @@ interface Props {
 const say = words.photographs.rule;
 
 /** Accept, overrule or take back: a person's word, with the reading beside it. */
-export function RulingForm({ patch, grader, onGrader, saving, onRule }: Props) {
+export function RulingForm({ patch, grader, onGrader, onRule }: Props) {
   const { ruling } = patch;
-  const [residue, setResidue] = useState(ruling?.residue_percent == null ? "" : String(ruling.residue_percent));
-  const [metal, setMetal] = useState(ruling?.metalCondition == null ? "" : String(ruling.metalCondition));
-  const [note, setNote] = useState(ruling?.note ?? "");
+  const [residue, setResidue] = useState("");
+  const [metal, setMetal] = useState("");
+  const [note, setNote] = useState("");
+  const [shown, setShown] = useState<string | null>(null);
+  // The fields follow what is saved; they are not built anew, so that the focus stays where it is.
+  const saved = JSON.stringify(ruling);
+  if (shown !== saved) {
+    setShown(saved);
+    setResidue(ruling?.residue_percent == null ? "" : String(ruling.residue_percent));
+    setMetal(ruling?.metalCondition == null ? "" : String(ruling.metalCondition));
+    setNote(ruling?.note ?? "");
+  }
   const [line, setLine] = useState<string | null>(null);
   const common = { patch: patch.patch, grader: grader.trim() };
 
@@ -82,14 +90,14 @@ export function RulingForm({ patch, grader, onGrader, saving, onRule }: Props) {
         </p>
       )}
       <div className="row">
-        <Button onClick={accept} disabled={saving || !acceptable(patch)}>
+        <Button onClick={accept} disabled={!acceptable(patch)}>
           {say.accept}
         </Button>
-        <Button variant="default" onClick={overrule} disabled={saving}>
+        <Button variant="default" onClick={overrule}>
           {say.overrule}
         </Button>
         {ruling === null ? null : (
-          <Button variant="subtle" onClick={() => onRule(null)} disabled={saving}>
+          <Button variant="subtle" onClick={() => onRule(null)}>
             {say.takeBack}
           </Button>
         )}

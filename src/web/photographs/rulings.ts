@@ -26,7 +26,7 @@ const saysSomething = (outcome: OutcomeWire | null): boolean =>
 export const acceptable = ({ read }: WirePatch): boolean => saysSomething(read);
 
 /** Verdict of the reading alone, whoever ruled on it. */
-function verdictOfReading({ reading }: WirePatch, residueMax_percent: number): PatchVerdict {
+export function verdictOfReading({ reading }: WirePatch, residueMax_percent: number): PatchVerdict {
   const share = (percent: number): number => toSI(percent, "%");
   const residue = reading.residue && {
     value: share(reading.residue.value_percent),

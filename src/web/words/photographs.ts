@@ -60,10 +60,8 @@ export const photographs = {
   noPicture: "No photograph shows how the coupon lies.",
   pictureComing: "Laying the photograph flat …",
   read: (read: number, all: number) => `${photos(all)}, ${read} read`,
-  photosOf: "Its photographs",
   photoRead: (patchesShown: number, scale: string) => `shows ${patches(patchesShown)}, ${scale}`,
   photoNotRead: "not read",
-  counts: (verdicts: string) => verdicts,
   verdicts: {
     clean: "clean",
     residue: "residue",
@@ -76,14 +74,15 @@ export const photographs = {
     "near the limit": "The limit lies within its 90 % interval: look at it.",
     "not settled": "The photographs do not tell. This never means clean: look at it, or settle it another way.",
   } satisfies Record<PatchVerdict, string> as Record<PatchVerdict, string>,
+  /** in place of the meaning of a verdict, where a person said the residue */
+  verdictSaid: (grader: string, own: string) => `As ${grader} said. By the photographs alone: ${own}.`,
   reference: "reference",
   table: {
     title: "Readings",
-    caption: "What the photographs say of each patch, and what people said of it.",
+
     verdict: "Verdict",
     residue: "Residue",
     metal: "Metal",
-    look: "Look at",
     seen: "Seen by",
     open: (patch: number) => `Open the reading of patch ${patch}`,
     less: (percent: string) => `< ${percent}`,
@@ -120,7 +119,7 @@ export const photographs = {
     relative: "among patches of this coupon only",
     difference: "ΔE00 of bare metal to the reference",
     discoloured: (percent: string) => `${percent} sure that it is discoloured`,
-    towardsCoat: "the tint goes the way of the layer: a thin film of it would look the same",
+    towardsCoat: "The tint of the bare metal goes the way of the layer: a thin film of it would look the same.",
     melt: "Bright spots (melt index)",
     meltReference: (value: string) => `bare reference ${value}`,
     streaks: "Streaks",
@@ -135,7 +134,6 @@ export const photographs = {
     conditionUnknown: "no bare metal to tell from",
     refusals: "Why it is not settled",
     flags: "Look at this",
-    figures: "What the photographs say",
     unknown: "–",
   },
   rule: {
@@ -173,7 +171,7 @@ export const photographs = {
     said: (looked: number, wrong: number, rate: string, low: string, high: string) =>
       `${count(looked, "reading was", "readings were")} looked at, ${wrong} on the wrong side of what is accepted: the window reckons with ${rate} wrong (90 % sure: ${low} to ${high}).`,
     window: (rate: string, looked: number) =>
-      `Reckoned with ${rate} wrong grades, as the ${count(looked, "reading", "readings")} of photographs that people looked at teach.`,
+      `Reckoned with ${rate} wrong grades: people looked at ${count(looked, "reading", "readings")} of the photographs.`,
   },
   frames: {
     title: "Frame sheets for photographs",

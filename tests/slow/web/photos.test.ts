@@ -224,4 +224,35 @@ describe("photographs on the results page", () => {
     expect(troubles.filter((t) => !t.includes("400"))).toEqual([]);
     await page.context().close();
   });
+
+  it("are said beforehand to settle nothing on an oily part, with what does; its cautions stay when the part changes", async () => {
+    const oily = {
+      id: "oily",
+      title: "Oily",
+      parts: [
+        { id: "first", material: "steel-low-carbon", area_m2: 1, layers: [{ kind: "oil-film", thickness_um: 2 }] },
+        { id: "second", material: "steel-low-carbon", area_m2: 1, layers: [{ kind: "oil-film", thickness_um: 3 }] },
+      ],
+    };
+    const sent = await fetch(`${server.url}/api/enquiries/oily`, {
+      method: "PUT",
+      headers: { "content-type": "application/json" },
+      body: JSON.stringify({ version: 0, enquiry: oily }),
+    });
+    expect(sent.status, await sent.text()).toBe(200);
+    const { page, troubles } = await open("light", 1440);
+    await page.goto(`${server.url}/#/enquiry/oily/trial?part=first`);
+    const main = page.locator("main");
+    await main.getByText("Photographs cannot settle the residue here.").waitFor();
+    expect(await main.getByText("water-break test", { exact: false }).count()).toBeGreaterThan(0);
+    expect(await violations(page)).toEqual([]);
+    const eyewear = page.locator("aside").getByText("eyewear rated for", { exact: false });
+    await eyewear.waitFor();
+    await page.getByText("second", { exact: true }).click();
+    await page.waitForURL(/part=second/);
+    await page.waitForTimeout(1000);
+    expect(await eyewear.count()).toBe(1);
+    expect(troubles).toEqual([]);
+    await page.context().close();
+  });
 });
