@@ -5,6 +5,7 @@ import { existsSync, mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { columnPieces } from "./column.ts";
 import { root } from "./example.ts";
+import { gradingPieces } from "./grading.ts";
 import { measureGrowth } from "./growth.ts";
 import { mapPieces } from "./maps.ts";
 import type { Row } from "./measure.ts";
@@ -21,6 +22,7 @@ const pieces = [
   ...windowMapPieces,
   ...platePieces,
   ...trialPieces,
+  ...gradingPieces,
   ...startPieces,
 ];
 const wanted = process.argv.slice(2);
