@@ -90,6 +90,16 @@ describe("light of a photograph", () => {
     expect(mean(found.map((e) => Math.abs(e.L)))).toBeLessThan(0.6);
   });
 
+  it("is not bent by glare that lies on nearly all of a dark layer", () => {
+    const found = shots(12, (random) => {
+      const camera = drawCamera(random);
+      // widest in the middle, as bright as the layer half way to its edges
+      const glare = (x: number, y: number) => 0.12 * (1 + ((x - 0.1) ** 2 + (y - 0.07) ** 2) / 0.05 ** 2) ** -2;
+      return { camera, greys: greySamples(camera, random), layer: layerSamples(camera, coats[1]!, random, glare) };
+    });
+    expect(mean(found.map((e) => Math.abs(e.L)))).toBeLessThan(1);
+  });
+
   it("says where the layer is darker or brighter than elsewhere, and how badly the card fits", () => {
     const random = createRandom(5);
     const camera = drawCamera(random, 0.2);
