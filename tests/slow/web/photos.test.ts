@@ -2,6 +2,7 @@ import { mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
+import sharp from "sharp";
 import { type Browser, chromium, type Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { gradingToWire, type GradingWire, parseEnquiry, parseTrial } from "#contract";
@@ -82,16 +83,21 @@ const violations = (page: Page): Promise<string[]> =>
 const longTasks = (page: Page): Promise<number[]> =>
   page.evaluate(() => (globalThis as unknown as { longTasks: number[] }).longTasks.splice(0));
 
-/** The same photographs read by Node, with its own decoder. */
-async function readHere(): Promise<GradingWire> {
-  const trial = parseTrial(JSON.parse(readFileSync(join(examples, "hatch-covers.pulsed.trial.json"), "utf8")));
+interface PhotoBytes {
+  readonly name: string;
+  readonly bytes: Buffer;
+}
+
+/** Photographs of a trial read by Node, with its own decoder. */
+async function readHere(trialName: string, photos: readonly PhotoBytes[]): Promise<GradingWire> {
+  const trial = parseTrial(JSON.parse(readFileSync(join(examples, `${trialName}.trial.json`), "utf8")));
   const enquiry = parseEnquiry(JSON.parse(readFileSync(join(examples, "enquiry.json"), "utf8")), createLibrary([]));
   const part = enquiry.parts.find((p) => p.id === trial.partId)!;
   const plans = couponPlans(trial);
   const finder = await openMarkerFinder(markerLibrary());
   const looks = [];
-  for (const name of names) {
-    const { photo } = await decodePhoto(new Uint8Array(readFileSync(pathOf(name))));
+  for (const { name, bytes } of photos) {
+    const { photo } = await decodePhoto(new Uint8Array(bytes));
     looks.push(lookAtPhoto(name, photo, plans, finder.findMarkers));
   }
   finder.close();
@@ -99,8 +105,17 @@ async function readHere(): Promise<GradingWire> {
   return gradingToWire(graded!, { enquiryId: enquiry.id, printScale: 1, cautions: [], sha256: () => "0".repeat(64) });
 }
 
-const kept = async (): Promise<GradingWire> =>
-  (await store.read((r) => r.latest("grading", "hatch-covers-pulsed.coupon-1")))!.record;
+const kept = async (trial = "hatch-covers-pulsed"): Promise<GradingWire> =>
+  (await store.read((r) => r.latest("grading", `${trial}.coupon-1`)))!.record;
+
+/** Readings of two decoders agree: same verdicts, residues within 0.01. */
+function expectAlike(there: GradingWire, here: GradingWire): void {
+  expect(there.patches.map((p) => [p.patch, p.verdict])).toEqual(here.patches.map((p) => [p.patch, p.verdict]));
+  there.patches.forEach(({ patch, reading }, k) => {
+    const residue = here.patches[k]!.reading.residue!;
+    expect(Math.abs(reading.residue!.value_percent - residue.value_percent), `patch ${patch}`).toBeLessThan(1);
+  });
+}
 
 describe("photographs on the results page", () => {
   it("are read in the browser as in Node, looked at by clicks and keys, and stay when the page is opened again", async () => {
@@ -115,13 +130,12 @@ describe("photographs on the results page", () => {
     expect(await page.getByText("4 photographs, 4 read").count()).toBe(1);
 
     const there = await kept();
-    const here = await readHere();
-    expect(there.patches.map((p) => [p.patch, p.verdict])).toEqual(here.patches.map((p) => [p.patch, p.verdict]));
+    const here = await readHere(
+      "hatch-covers.pulsed",
+      names.map((name) => ({ name, bytes: readFileSync(pathOf(name)) })),
+    );
+    expectAlike(there, here);
     expect(new Set(there.patches.map((p) => p.verdict)).size).toBeGreaterThan(1);
-    there.patches.forEach(({ patch, reading }, k) => {
-      const residue = here.patches[k]!.reading.residue!;
-      expect(Math.abs(reading.residue!.value_percent - residue.value_percent), `patch ${patch}`).toBeLessThan(1);
-    });
     expect(there.photos.map((p) => p.name)).toEqual(names);
     expect(Buffer.from((await store.photo(there.photos[2]!.sha256))!).equals(readFileSync(pathOf(names[2]!)))).toBe(
       true,
@@ -222,6 +236,35 @@ describe("photographs on the results page", () => {
     expect(await page.getByText(/kept and not read yet/).count()).toBe(0);
     // a refused body is no trouble of the page's
     expect(troubles.filter((t) => !t.includes("400"))).toEqual([]);
+    await page.context().close();
+  });
+
+  it("in other colours and turned by their files are read as in Node; reading can be stopped and taken up again", async () => {
+    const wide = await sharp(pathOf(names[0]!)).withIccProfile("p3").jpeg({ quality: 95 }).toBuffer();
+    const turned = await sharp(pathOf(names[1]!)).rotate(90).withMetadata({ orientation: 8 }).png().toBuffer();
+    const photos = [
+      { name: "wide.jpg", bytes: wide },
+      { name: "turned.png", bytes: turned },
+    ];
+    const { page, troubles } = await open("light", 1440);
+    await page.goto(
+      `${server.url}/#/enquiry/island-ferry-yard/results?part=hatch-covers&trial=hatch-covers-continuous`,
+    );
+    await page
+      .getByLabel("Choose files")
+      .first()
+      .setInputFiles(photos.map(({ name, bytes }) => ({ name, mimeType: "image/jpeg", buffer: bytes })));
+    await page.getByText(/Reading photograph 1 of 2/).waitFor({ timeout: 120_000 });
+    await page.getByRole("button", { name: "Cancel" }).click();
+    await page.getByText("Stopped. What was sent is kept.").waitFor();
+    await page.reload();
+    await page.getByText("2 photographs kept and not read yet.").waitFor();
+    await page.getByRole("button", { name: "Read now" }).click();
+    await page.getByText(/Version 1, saved/).waitFor({ timeout: 240_000 });
+    const there = await kept("hatch-covers-continuous");
+    expect(there.photos.map((p) => [p.name, p.read])).toEqual(photos.map((p) => [p.name, true]));
+    expectAlike(there, await readHere("hatch-covers.continuous", photos));
+    expect(troubles).toEqual([]);
     await page.context().close();
   });
 
