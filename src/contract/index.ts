@@ -13,6 +13,15 @@ export {
   triageSchema,
   triageToWire,
 } from "./comparison-output.ts";
+export {
+  type DetailsWire,
+  detailsSchema,
+  detailsToWire,
+  type PartDetailsOutput,
+  type PartDetailsWire,
+} from "./details-output.ts";
+export { type EvidenceSideWire, type EvidenceWire, evidenceToWire } from "./evidence-output.ts";
+export { type JobWire, jobToWire } from "./job-output.ts";
 export { columnOfTest, outcomeColumns, planColumns } from "./csv-columns.ts";
 export { plainText, safeText, writeCsv } from "./csv-text.ts";
 export {
@@ -72,7 +81,8 @@ export {
   sha256Field,
 } from "./sample-wire.ts";
 export { type SettingFile, type SettingWire, settingFileSchema, settingSchema } from "./setting-schema.ts";
-export { exampleShop, parseShop, type Shop, type ShopFile, type ShopTimes } from "./shop-schema.ts";
+export { type ShopRecord, shopRecordSchema } from "./shop-record.ts";
+export { exampleShop, parseShop, type Shop, type ShopFile, shopSchema, type ShopTimes } from "./shop-schema.ts";
 export { parseSetting, settingFromWire, settingToWire } from "./setting-wire.ts";
 export { type TransferOutput, transferSchema, transferToWire, type TransferWire } from "./transfer-output.ts";
 export {

@@ -3,6 +3,7 @@ import { answerSchema } from "./answer-output.ts";
 import { beamCheckSchema } from "./beam-check-output.ts";
 import { beliefSchema } from "./belief-wire.ts";
 import { comparisonSchema, triageSchema } from "./comparison-output.ts";
+import { detailsSchema } from "./details-output.ts";
 import { enquirySchema } from "./enquiry-schema.ts";
 import { gradingSchema } from "./grading-wire.ts";
 import { agreementSchema, gaugeStudySchema } from "./gauging-output.ts";
@@ -13,6 +14,7 @@ import { predictionSchema } from "./prediction-output.ts";
 import { recordSchema } from "./record-output.ts";
 import { sampleSchema } from "./sample-wire.ts";
 import { settingFileSchema } from "./setting-schema.ts";
+import { shopRecordSchema } from "./shop-record.ts";
 import { shopSchema } from "./shop-schema.ts";
 import { thresholdSchema } from "./threshold-output.ts";
 import { transferSchema } from "./transfer-output.ts";
@@ -26,6 +28,7 @@ const published = {
   enquiry: [enquirySchema, "input"],
   setting: [settingFileSchema, "input"],
   shop: [shopSchema, "input"],
+  "shop-record": [shopRecordSchema, "input"],
   trial: [trialSchema, "input"],
   outcome: [outcomeSchema, "input"],
   sample: [sampleSchema, "input"],
@@ -41,6 +44,7 @@ const published = {
   window: [windowSchema, "output"],
   transfer: [transferSchema, "output"],
   answer: [answerSchema, "output"],
+  details: [detailsSchema, "output"],
   "beam-check": [beamCheckSchema, "output"],
   "gauge-study": [gaugeStudySchema, "output"],
   agreement: [agreementSchema, "output"],

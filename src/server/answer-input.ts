@@ -1,10 +1,10 @@
-import type { EnquiryFile, GradingWire } from "#contract";
+import type { EnquiryFile, GradingWire, ShopFile } from "#contract";
 import type { Saved, StoreReader } from "#store";
 import { NotFound } from "./errors.ts";
 import { learntLapse } from "./learnt-lapse.ts";
 import type { AnswerWork } from "./work-answer.ts";
 
-/** What an answer stands on, as it is kept now: the enquiry, its trials with outcomes, and the share of wrong grades. */
+/** What an answer stands on, as it is kept now: the enquiry, its trials with outcomes, the shop figures, and the share of wrong grades. */
 export async function answerInput(
   reader: StoreReader,
   id: string,
@@ -12,6 +12,8 @@ export async function answerInput(
   readonly enquiry: Saved<EnquiryFile>;
   readonly trials: AnswerWork["trials"];
   readonly gradings: readonly GradingWire[];
+  /** version 0 and no figure while nobody entered any */
+  readonly shop: { readonly version: number; readonly file: ShopFile };
   readonly lapse: Pick<AnswerWork, "lapse">;
 }> {
   const enquiry = await reader.latest("enquiry", id);
@@ -21,5 +23,7 @@ export async function answerInput(
     trials.push({ trial: record, outcomes: await reader.outcomes(trial) });
   // One share for all trials of the answer, whichever of them people looked at.
   const gradings = (await reader.list("grading", id)).map((g) => g.record);
-  return { enquiry, trials, gradings, lapse: learntLapse(gradings) };
+  const own = await reader.latest("shop-record", id);
+  const shop = own === null ? { version: 0, file: {} } : { version: own.version, file: own.record.shop };
+  return { enquiry, trials, gradings, shop, lapse: learntLapse(gradings) };
 }

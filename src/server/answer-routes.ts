@@ -1,18 +1,27 @@
 import type { FastifyInstance } from "fastify";
 import type { ZodTypeProvider } from "fastify-type-provider-zod";
-import { reportPdf } from "#papers";
-import { type ReportModel, reportHtml } from "#report";
+import { z } from "zod";
+import { detailsSchema } from "#contract";
+import { reportHtml } from "#report";
 import { InvalidInput } from "#units";
 import { answerInput } from "./answer-input.ts";
-import { answerInThread } from "./answer-thread.ts";
+import { inThread } from "./answer-thread.ts";
 import type { Desk } from "./desk.ts";
-import { NotFound, TooBusy } from "./errors.ts";
+import { TooBusy } from "./errors.ts";
 import { gradedFigures } from "./graded-figures.ts";
 import { idParams } from "./ids.ts";
-import { attachment } from "./attachment.ts";
+import { detailsOf, findAnswer, reportOf, shopOf } from "./kept-answer.ts";
+import { pagePolicy, sendPaper } from "./send-paper.ts";
+import { stopOnLeave } from "./stop-on-leave.ts";
 
 /** Every answer takes a processor for a minute or so; more of them would starve the pages. */
 const MOST_AT_ONCE = 2;
+
+const answerDetailsSchema = z.object({
+  id: z.string(),
+  shopVersion: z.int().meta({ description: "version of the shop figures behind it; 0: invented example figures" }),
+  details: detailsSchema,
+});
 
 export function answerRoutes(api: FastifyInstance, desk: Desk): void {
   const { store } = desk;
@@ -42,23 +51,23 @@ export function answerRoutes(api: FastifyInstance, desk: Desk): void {
         input.gradings,
         input.trials.map((t) => t.trial),
       );
-      const stop = new AbortController();
-      reply.raw.on("close", () => stop.abort());
       const day = desk.now().slice(0, 10);
       if (working >= MOST_AT_ONCE) throw new TooBusy("two answers are being worked out already: wait for one of them");
       working += 1;
-      const made = await answerInThread(
+      const made = await inThread(
         {
+          kind: "answer",
           enquiry: input.enquiry.record,
           trials: input.trials,
           graded,
+          shop: input.shop.file,
           ...input.lapse,
           seed: 1,
           draws: desk.draws,
           dateText: day,
           documentId: `${params.id}-v${input.enquiry.version}-${day}`,
         },
-        stop.signal,
+        stopOnLeave(reply),
       ).finally(() => {
         working -= 1;
       });
@@ -73,7 +82,10 @@ export function answerRoutes(api: FastifyInstance, desk: Desk): void {
             seed: 1,
             drawCount: desk.draws,
             ...input.lapse,
-            report: made.report as unknown as Record<string, unknown>,
+            report: made.report,
+            details: made.details,
+            basis: made.basis,
+            shop: input.shop,
           },
           result: made.answer,
         }),
@@ -87,23 +99,30 @@ export function answerRoutes(api: FastifyInstance, desk: Desk): void {
     },
   );
 
-  const modelOf = async (id: string): Promise<ReportModel> => {
-    const saved = await store.read((r) => r.answer(id));
-    if (saved === null) throw new NotFound(`there is no answer ${id.slice(0, 80)}`);
-    return saved.inputs.report as ReportModel;
-  };
+  typed.get(
+    "/answers/:id/details",
+    {
+      schema: {
+        summary: "Delivery, time, cost, hazards and the comparison by what was burned, as kept with the answer",
+        params: idParams,
+        response: { 200: answerDetailsSchema },
+      },
+      // What is kept was checked by its shape when it was read.
+      serializerCompiler: () => (data) => JSON.stringify(data),
+    },
+    async ({ params }) => {
+      const saved = await store.read((r) => findAnswer(r, params.id));
+      return { id: saved.id, shopVersion: shopOf(saved).version, details: detailsOf(saved) };
+    },
+  );
 
   typed.get(
     "/answers/:id/report.html",
     { schema: { summary: "The report as one page", params: idParams } },
     async ({ params }, reply) => {
-      const model = await modelOf(params.id);
-      // The page carries its own policy: it holds its styles and pictures and fetches nothing.
+      const model = reportOf(await store.read((r) => findAnswer(r, params.id)));
       return reply
-        .header(
-          "content-security-policy",
-          "default-src 'none'; style-src 'unsafe-inline'; img-src data:; frame-ancestors 'self'",
-        )
+        .header("content-security-policy", pagePolicy)
         .type("text/html; charset=utf-8")
         .send(reportHtml(model));
     },
@@ -112,12 +131,7 @@ export function answerRoutes(api: FastifyInstance, desk: Desk): void {
   typed.get(
     "/answers/:id/report.pdf",
     { schema: { summary: "The report as PDF", params: idParams } },
-    async ({ params }, reply) => {
-      const model = await modelOf(params.id);
-      return reply
-        .type("application/pdf")
-        .header("content-disposition", attachment(`${model.documentId}.pdf`))
-        .send(Buffer.from(await reportPdf(model)));
-    },
+    async ({ params }, reply) =>
+      sendPaper(reply, { kind: "report-pdf", model: reportOf(await store.read((r) => findAnswer(r, params.id))) }),
   );
 }

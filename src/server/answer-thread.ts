@@ -1,7 +1,7 @@
 import { existsSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { Worker } from "node:worker_threads";
-import type { AnswerMade, AnswerWork } from "./work-answer.ts";
+import type { DeskMade, DeskWork } from "./desk-work.ts";
 
 /** The thread's file lies beside the built commands; from source the work runs on this thread. */
 function threadFile(): string | null {
@@ -12,12 +12,12 @@ function threadFile(): string | null {
   return null;
 }
 
-/** Works an answer on a thread of its own, so that other requests are served meanwhile; ends the thread when stopped. */
-export async function answerInThread(work: AnswerWork, signal: AbortSignal): Promise<AnswerMade> {
+/** Works out an answer or sets a paper on a thread of its own, so that other requests are served meanwhile; ends the thread when stopped. */
+export async function inThread<W extends DeskWork>(work: W, signal: AbortSignal): Promise<DeskMade<W>> {
   const file = threadFile();
   if (file === null) {
-    const { workAnswer } = await import("./work-answer.ts");
-    return workAnswer(work);
+    const { deskWork } = await import("./desk-work.ts");
+    return deskWork(work);
   }
   return new Promise((resolve, reject) => {
     const worker = new Worker(file, { workerData: work });
@@ -26,7 +26,7 @@ export async function answerInThread(work: AnswerWork, signal: AbortSignal): Pro
       reject(new Error("the work was cancelled"));
     };
     signal.addEventListener("abort", stop, { once: true });
-    worker.once("message", (made: AnswerMade) => {
+    worker.once("message", (made: DeskMade<W>) => {
       signal.removeEventListener("abort", stop);
       resolve(made);
       void worker.terminate();

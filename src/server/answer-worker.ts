@@ -1,4 +1,4 @@
 import { parentPort, workerData } from "node:worker_threads";
-import { type AnswerWork, workAnswer } from "./work-answer.ts";
+import { type DeskWork, deskWork } from "./desk-work.ts";
 
-parentPort?.postMessage(await workAnswer(workerData as AnswerWork));
+parentPort?.postMessage(await deskWork(workerData as DeskWork));

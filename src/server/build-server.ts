@@ -12,9 +12,11 @@ import { frameRoutes } from "./frame-routes.ts";
 import { gradingRoutes } from "./grading-routes.ts";
 import { guardOrigins } from "./origins.ts";
 import { servePages } from "./pages.ts";
+import { paperRoutes } from "./paper-routes.ts";
 import { photoRoutes } from "./photo-routes.ts";
 import { PhotoThread } from "./photo-thread.ts";
 import { sampleRoutes } from "./sample-routes.ts";
+import { shopRoutes } from "./shop-routes.ts";
 import { trialRoutes } from "./trial-routes.ts";
 
 /** The API and the pages of one store. Bound to nothing yet: `startServer` listens, tests inject. */
@@ -80,6 +82,8 @@ export async function buildServer(options: ServerOptions): Promise<FastifyInstan
       await photoRoutes(api, desk, photographs);
       sampleRoutes(api, desk);
       answerRoutes(api, desk);
+      paperRoutes(api, desk);
+      shopRoutes(api, desk);
       libraryRoutes(api);
       api.get("/openapi.json", { schema: { hide: true } as object }, () => app.swagger());
     },

@@ -7,18 +7,25 @@ import {
   trialFromWire,
   type EnquiryFile,
   type TrialWire,
-  exampleShop,
+  type DetailsWire,
+  detailsToWire,
+  parseShop,
+  type ShopFile,
 } from "#contract";
 import { createLibrary } from "#library";
 import type { GradedFigure, ReportModel } from "#report";
+import type { EnquiryAnswer } from "#terms";
 import { InvalidInput } from "#units";
-import { partCautions, reportAnswer } from "#workflows";
+import { answerDetails, paperBasis, partCautions, reportAnswer } from "#workflows";
 
 export interface AnswerWork {
+  readonly kind: "answer";
   readonly enquiry: EnquiryFile;
   readonly trials: readonly { readonly trial: TrialWire; readonly outcomes: readonly OutcomeWire[] }[];
   /** coupons read from photographs, as the report shows them */
   readonly graded: readonly GradedFigure[];
+  /** the shop's own figures; what they leave out is an invented example figure */
+  readonly shop: ShopFile;
   readonly seed: number;
   readonly draws: number;
   /** share of wrong grades, where readings that people looked at teach it */
@@ -28,7 +35,14 @@ export interface AnswerWork {
 }
 
 export type AnswerMade =
-  | { readonly answer: unknown; readonly report: ReportModel; readonly modelVersion: string }
+  | {
+      readonly answer: unknown;
+      readonly report: ReportModel;
+      readonly details: DetailsWire;
+      /** what papers are written from */
+      readonly basis: EnquiryAnswer;
+      readonly modelVersion: string;
+    }
   | { readonly refused: string };
 
 /** The whole answer of an enquiry as plain data, so that it can be worked out on another thread. */
@@ -47,20 +61,27 @@ export async function workAnswer(work: AnswerWork): Promise<AnswerMade> {
       trials,
       ...(work.lapse === undefined ? {} : { lapse: work.lapse }),
     });
+    const shop = parseShop(work.shop);
+    const details = answerDetails(answer, { setups: library.setups, shop });
+    const cautionsOf = (partId: string) => (id: string) =>
+      partCautions(enquiry.parts.find((p) => p.id === partId) ?? enquiry.parts[0], library.setup(id));
     const report = reportAnswer(answer, {
       setups: library.setups,
       dateText: work.dateText,
       documentId: work.documentId,
       approver: null,
       graded: work.graded,
-      shop: exampleShop(),
+      shop,
+      details,
     });
-    const wire = answerToWire(
-      answer,
-      (partId) => (id) =>
-        partCautions(enquiry.parts.find((p) => p.id === partId) ?? enquiry.parts[0], library.setup(id)),
-    );
-    return { answer: wire, report, modelVersion: answer.modelVersion };
+    const { modelVersion } = answer;
+    return {
+      answer: answerToWire(answer, cautionsOf),
+      report,
+      details: detailsToWire(details, { enquiry: enquiry.id, modelVersion }, cautionsOf),
+      basis: paperBasis(answer),
+      modelVersion,
+    };
   } catch (error) {
     if (error instanceof InvalidInput) return { refused: error.message };
     throw error;

@@ -5,6 +5,7 @@ import type {
   OutcomeWire,
   PublishedSchema,
   SampleWire,
+  ShopRecord,
   TrialWire,
 } from "#contract";
 import type { LibraryFile } from "#library";
@@ -25,6 +26,8 @@ export interface RecordShapes {
   readonly belief: BeliefWire;
   /** a coupon read from its photographs, with what people said of the readings */
   readonly grading: GradingWire;
+  /** what the shop of an enquiry knows of its own times and money; its id is that of the enquiry */
+  readonly "shop-record": ShopRecord;
 }
 export type RecordKind = keyof RecordShapes;
 

@@ -48,6 +48,15 @@ export { type PriorPlan, type PriorPlanOptions, priorPlan } from "./prior-plan.t
 export { type Transfer, type TransferOptions, transferWindow } from "./transfer.ts";
 export { gradedFigure, markedPatches } from "./graded-marks.ts";
 export { bestLook, gradeTrial, photoPathOf, photoPathWords } from "./grade-trial.ts";
+export {
+  answerDetails,
+  type DetailsOptions,
+  EYEWEAR_DISTANCE,
+  type PartDetails,
+  type SettingDetails,
+  settingDetails,
+} from "./part-details.ts";
 export { partJob } from "./part-job.ts";
 export { type BatchOptions, nextBatch } from "./next-batch.ts";
+export { paperBasis } from "./paper-basis.ts";
 export { type PapersOptions, papersOf, type PartPapers } from "./papers-of.ts";

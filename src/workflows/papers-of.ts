@@ -20,7 +20,7 @@ import { formatNumber, formatQuantity } from "#units";
 import { repeatsToProve } from "#window";
 import { partCautions } from "./cautions-of.ts";
 import { partJob } from "./part-job.ts";
-import { eyewearAt } from "./report-answer.ts";
+import { eyewearAt } from "./part-details.ts";
 
 export interface PapersOptions {
   readonly setups: readonly LaserSetup[];

@@ -1,9 +1,6 @@
-import { beamState } from "#beam";
 import type { Shop } from "#contract";
-import { setup as setupById } from "#library";
 import {
   buildReport,
-  choose,
   type EvidenceComparison,
   type Fact,
   type GradedFigure,
@@ -12,12 +9,9 @@ import {
   type PartJob,
   type ReportModel,
 } from "#report";
-import { eyewear, type EyewearAdvice, fumeFlags, type HazardDistances, hazardDistances } from "#safety";
-import type { EnquiryAnswer, LaserSetup, PartAnswer, Setting, SiteLimits } from "#terms";
+import type { EnquiryAnswer, LaserSetup } from "#terms";
 import { formatQuantity } from "#units";
-import { layerKindsOf, partCautions } from "./cautions-of.ts";
-import { compareEvidence, type SideFigures } from "./compare-evidence.ts";
-import { partJob } from "./part-job.ts";
+import { answerDetails, EYEWEAR_DISTANCE, type PartDetails, type SettingDetails } from "./part-details.ts";
 
 export interface ReportOptions {
   readonly setups: readonly LaserSetup[];
@@ -29,10 +23,9 @@ export interface ReportOptions {
   readonly shop: Shop | null;
   /** coupons graded from photographs */
   readonly graded?: readonly GradedFigure[];
+  /** answerDetails of the same answer and figures, where the caller has them already */
+  readonly details?: readonly PartDetails[];
 }
-
-/** m, where eyewear and skin are thought to be: an arm's length from the work. */
-const EYEWEAR_DISTANCE = 0.5;
 
 /** The report of an answered enquiry: recommendation, evidence, cost, hazards and cautions joined. */
 export function reportAnswer(answer: EnquiryAnswer, options: ReportOptions): ReportModel {
@@ -40,32 +33,23 @@ export function reportAnswer(answer: EnquiryAnswer, options: ReportOptions): Rep
   const jobs: Record<string, PartJob> = {};
   const evidence: Record<string, EvidenceComparison> = {};
   const zones: HazardZone[] = [];
-  const { site } = answer.enquiry;
-  const { shop } = options;
-  const cautions: Record<string, string[]> = {};
+  const cautions: Record<string, readonly string[]> = {};
   const hazard: Fact[] = [];
   const whole = new Set<string>();
-  for (const part of answer.parts) {
-    const chosen = choose(part);
-    const setup = chosen.setupId === null ? leadSetup(part, options.setups) : setupOf(options.setups, chosen.setupId);
+  for (const details of options.details ?? answerDetails(answer, options)) {
+    const { part, setup, setting } = details;
     if (setup === null) continue;
-    const lines = partCautions(part.part, setup, chosen.setting);
-    cautions[part.part.id] = lines;
-    for (const line of lines) whole.add(line);
-    hazard.push(...fumeFacts(part));
-    if (part.trials.some(({ outcomes }) => outcomes.length > 0))
-      evidence[part.part.id] = compareEvidence(
-        part,
-        (id) => setupOf(options.setups, id),
-        (of, setting) => sideFigures(part, site, of, setting, shop),
-      );
-    if (chosen.setting === null) continue;
-    hazard.unshift(...beamFacts(part, setup, chosen.setting));
-    zones.push({ title: `${part.part.name}, ${setup.name}`, hazards: hazardsOf(setup, chosen.setting) });
-    if (shop === null) continue;
-    const job = partJob(part.part, site, setup, chosen.setting, shop);
-    jobs[part.part.id] = job;
-    costs[part.part.id] = costOf(job);
+    const { id, name } = part.part;
+    cautions[id] = details.cautions;
+    for (const line of details.cautions) whole.add(line);
+    hazard.push(...fumeFacts(details));
+    if (details.evidence !== null) evidence[id] = details.evidence;
+    if (setting === null) continue;
+    hazard.unshift(...beamFacts(`${name}, ${setup.name}`, setting));
+    zones.push({ title: `${name}, ${setup.name}`, hazards: setting.hazards });
+    if (setting.job === null) continue;
+    jobs[id] = setting.job;
+    costs[id] = costOf(setting.job);
   }
   if (whole.size === 0) whole.add("Laser work is class 4 work: local law and the laser safety officer decide.");
   return buildReport({
@@ -84,78 +68,29 @@ export function reportAnswer(answer: EnquiryAnswer, options: ReportOptions): Rep
   });
 }
 
-function setupOf(setups: readonly LaserSetup[], id: string): LaserSetup {
-  return setups.find((s) => s.id === id) ?? setupById(id);
-}
-
-function leadSetup(part: PartAnswer, setups: readonly LaserSetup[]): LaserSetup | null {
-  const lead = part.verdicts[0];
-  return lead ? setupOf(setups, lead.setupId) : null;
-}
-
 /** The short form of the cost for the first page. */
 function costOf({ cost, currency, hours, basis }: PartJob): PartCost {
   const { low, middle, high } = cost.perArea;
   return { low, median: middle, high, currency, hours: hours.middle, basis };
 }
 
-const hazardsOf = (setup: LaserSetup, setting: Setting): HazardDistances =>
-  hazardDistances(setup, setting, beamState(setup, setting));
-
-/** What a comparison by evidence shows of one setting besides its window. */
-function sideFigures(
-  part: PartAnswer,
-  site: SiteLimits,
-  setup: LaserSetup,
-  setting: Setting,
-  shop: Shop | null,
-): SideFigures {
-  const job = shop === null ? null : partJob(part.part, site, setup, setting, shop);
-  return {
-    cost: job && { ...pick(job.cost.perArea), currency: job.currency },
-    hazard: Math.max(...hazardsOf(setup, setting).distances.map((d) => d.eyeShown)),
-    eyewear: eyewearAt(setup, setting).marking,
-  };
-}
-
-const pick = ({ low, middle, high }: { low: number; middle: number; high: number }) => ({ low, middle, high });
-
-/** Eyewear for the diffuse and stray beam at arm's length; the spot there is the beam on its way back out. */
-export function eyewearAt(setup: LaserSetup, setting: Setting): EyewearAdvice {
-  const beam = beamState(setup, setting);
-  const lens = setup.lenses.find((l) => l.id === setting.lens) ?? setup.lenses[0];
-  const diameter = Math.max(1e-3, (setup.beamDiameterOnLens / lens.focalLength) * EYEWEAR_DISTANCE) / Math.SQRT2;
-  return eyewear({
-    wavelength: setup.wavelength,
-    meanPower: beam.meanPower,
-    diameter,
-    pulseEnergy: beam.onTime === null ? null : (beam.pulseEnergy ?? beam.peakPower * beam.onTime),
-    onTime: beam.onTime,
-    frequency: beam.onTime === null ? null : setting.frequency,
-  });
-}
-
-function beamFacts(part: PartAnswer, setup: LaserSetup, setting: Setting): Fact[] {
-  const hazards = hazardsOf(setup, setting);
+function beamFacts(where: string, { hazards, eyewear }: SettingDetails): Fact[] {
   const sources = hazards.sources.join(", ");
-  const where = `${part.part.name}, ${setup.name}`;
   const facts: Fact[] = hazards.distances.map((d) => ({
     name: `${where}: hazard distance, ${d.path}`,
     value: `eye ${formatQuantity(d.eyeShown, "m", 3)}, skin ${formatQuantity(d.skinShown, "m", 3)}`,
     note: `${hazards.note} Sources: ${sources}.`,
   }));
-  const advice = eyewearAt(setup, setting);
   facts.push({
     name: `${where}: eyewear at ${formatQuantity(EYEWEAR_DISTANCE, "m", 2)} from the focus`,
-    value: advice.marking,
-    note: advice.notes.join(" "),
+    value: eyewear.marking,
+    note: eyewear.notes.join(" "),
   });
   return facts;
 }
 
-function fumeFacts(part: PartAnswer): Fact[] {
-  const metal = part.part.mixture[0]?.stack.metal ?? null;
-  return fumeFlags(layerKindsOf(part.part), metal, { lead: part.part.lead, chromate: part.part.chromate }).map((f) => ({
+function fumeFacts({ part, fume }: PartDetails): Fact[] {
+  return fume.map((f) => ({
     name: `${part.part.name}: ${f.name} (${f.action})`,
     value: f.substances.join(", "),
     note: [f.note, ...f.limits].filter((x) => x !== "").join("; "),

@@ -36,7 +36,7 @@ async function pack(store: Store): Promise<Uint8Array> {
 const held = (store: Store) =>
   store.read(async (r) => {
     const records: unknown[] = [];
-    for (const kind of ["library", "enquiry", "trial", "sample", "belief", "grading"] as RecordKind[])
+    for (const kind of ["library", "enquiry", "trial", "sample", "belief", "grading", "shop-record"] as RecordKind[])
       for (const { id: name } of await r.list(kind))
         for (const { version } of await r.history(kind, name))
           records.push([kind, await r.version(kind, name, version)]);
@@ -53,6 +53,7 @@ describe("an archive", () => {
       ["grading", `${id}.coupon-1`, 1],
       ["library", "own", 1],
       ["sample", "s1", 1],
+      ["shop-record", enquiry.id, 2],
       ["trial", id, 1],
     ]);
     expect(bundle.outcomes).toHaveLength(9);
@@ -206,7 +207,7 @@ describe("import", () => {
     const counts = await importTrial(other, unpackTrial(bytes), (savedAt) => {
       times = [...savedAt];
     });
-    expect(counts).toEqual({ versions: 8, outcomes: 9, answers: 3, photos: 3 });
+    expect(counts).toEqual({ versions: 10, outcomes: 9, answers: 3, photos: 3 });
     expect(times).toEqual([]);
     const { bundle } = await collectTrial(from, id);
     expect((await collectTrial(other, id)).bundle).toEqual(bundle);

@@ -115,6 +115,9 @@ export async function fill(store: Store): Promise<void> {
     await t.put("belief", learnt);
     await t.put("belief", { ...learnt, patches: 40 });
     await t.put("belief", { ...learnt, id: "b2", trial: "another-trial" });
+    await t.put("shop-record", { id: enquiry.id, enquiry: enquiry.id, shop: { labour_per_h: 60 } });
+    await t.put("shop-record", { id: enquiry.id, enquiry: enquiry.id, shop: { labour_per_h: 65, currency: "CHF" } });
+    await t.put("shop-record", { id: "elsewhere", enquiry: "elsewhere", shop: {} });
     await t.addAnswer(answer(null, 1));
     await t.addAnswer(answer(wire.part, 2));
     await t.addAnswer(answer(wire.part, 2));

@@ -236,3 +236,20 @@ describe("transactions", () => {
     await expect(other.read((r) => r.list("trial"))).rejects.toThrow("closed");
   });
 });
+
+describe("shop figures", () => {
+  it("are kept in versions under the name of their enquiry, and found by it", async () => {
+    const shop = (labour_per_h: number) => ({ id: "enquiry", enquiry: "enquiry", shop: { labour_per_h } });
+    await store.write((t) => t.put("shop-record", shop(60), 0));
+    await store.write((t) => t.put("shop-record", shop(70), 1));
+    await store.read(async (r) => {
+      expect((await r.latest("shop-record", "enquiry"))?.record.shop.labour_per_h).toBe(70);
+      expect((await r.list("shop-record", "enquiry")).map((s) => s.version)).toEqual([2]);
+      expect(await r.list("shop-record", "another")).toEqual([]);
+    });
+    const other = { ...shop(70), id: "another" };
+    await expect(store.write((t) => t.put("shop-record", other))).rejects.toThrow(
+      "invalid id: another (must be enquiry, as its enquiry)",
+    );
+  });
+});

@@ -1,0 +1,103 @@
+import type { FastifyInstance } from "fastify";
+import type { ZodTypeProvider } from "fastify-type-provider-zod";
+import { z } from "zod";
+import { validate } from "#contract";
+import { languages, requireLanguage } from "#report";
+import type { Desk } from "./desk.ts";
+import { enquiryOfTrial, findTrial } from "./find-trial.ts";
+import { idParams } from "./ids.ts";
+import { answerOf, basisOf, shopOf } from "./kept-answer.ts";
+import { paperFormats, paperKinds } from "./paper-work.ts";
+import { sendPaper } from "./send-paper.ts";
+
+const day = /^\d{4}-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])$/;
+
+/** What may be said of a paper in its address; an empty field counts as left out. */
+const line = z.string().max(200).optional();
+const askedFor = z.object({
+  format: line.meta({ description: `${paperFormats.join(" or ")}; pdf when left out` }),
+  language: line.meta({ description: `${languages.join(" or ")}; en when left out` }),
+  revision: line.meta({ description: "1 when left out" }),
+  approver: line.meta({ description: "a line to sign is printed when left out" }),
+  validUntil: line.meta({ description: "day until which an offer holds, as 2026-03-31; left open when left out" }),
+  answer: line.meta({ description: "id of a kept answer; the newest when left out" }),
+});
+
+const paperAsk = z.object({
+  kind: z.enum(paperKinds),
+  format: z.enum(paperFormats).default("pdf"),
+  validUntil: z
+    .string()
+    .regex(day, { error: "must be a day such as 2026-03-31" })
+    .refine((text) => !day.test(text) || new Date(`${text}T00:00:00Z`).toISOString().startsWith(text), {
+      error: "must be a day that there is",
+    })
+    .optional(),
+});
+
+function filled<T extends object>(asked: T): { [K in keyof T]?: Exclude<T[K], undefined> } {
+  return Object.fromEntries(Object.entries(asked).filter(([, text]) => text !== undefined && text !== "")) as never;
+}
+
+/** Papers that leave the house, written from a kept answer; and the sheet that a trial is burned from. */
+export function paperRoutes(api: FastifyInstance, desk: Desk): void {
+  const { store } = desk;
+  const typed = api.withTypeProvider<ZodTypeProvider>();
+  const today = (): string => desk.now().slice(0, 10);
+
+  typed.get(
+    "/enquiries/:id/papers/:part/:kind",
+    {
+      schema: {
+        summary: "Procedure, commissioning sheet or offer of one part, from the kept answer",
+        params: idParams.extend({ part: z.string().min(1).max(120), kind: z.string().max(80) }),
+        querystring: askedFor,
+      },
+    },
+    async ({ params, query }, reply) => {
+      const { language, revision, approver, answer, ...rest } = filled(query);
+      const { kind, format, validUntil } = validate(paperAsk, { ...rest, kind: params.kind }, "paper");
+      const saved = await store.read((r) => answerOf(r, params.id, answer));
+      return sendPaper(reply, {
+        kind: "part-paper",
+        paper: kind,
+        part: params.part,
+        basis: basisOf(saved),
+        shop: shopOf(saved).file,
+        format,
+        language: requireLanguage(language ?? "en"),
+        revision: revision ?? "1",
+        approver: approver ?? null,
+        validUntil: validUntil ?? null,
+        dateText: today(),
+      });
+    },
+  );
+
+  for (const format of paperFormats)
+    typed.get(
+      `/trials/:id/run-sheet.${format}`,
+      {
+        schema: {
+          summary: `Run sheet to burn the patches from, ${format === "pdf" ? "PDF" : "as a page"}`,
+          params: idParams,
+          querystring: askedFor.pick({ language: true }),
+        },
+      },
+      async ({ params, query }, reply) => {
+        const { wire, enquiry } = await store.read(async (reader) => {
+          const found = await findTrial(reader, params.id);
+          return { wire: found.wire, enquiry: await enquiryOfTrial(reader, found.trial) };
+        });
+        const { language } = filled(query);
+        return sendPaper(reply, {
+          kind: "run-sheet",
+          trial: wire,
+          enquiry,
+          format,
+          language: requireLanguage(language ?? "en"),
+          dateText: today(),
+        });
+      },
+    );
+}
