@@ -6,6 +6,7 @@ import {
   edgeRaggedness,
   innerView,
   meltOf,
+  meltRise,
   type PatchView,
   referenceOfColour,
   streaksOf,
@@ -42,14 +43,20 @@ describe("melt", () => {
     expect(Math.max(...no.map((r) => r.bright))).toBeLessThan(0.01);
   });
 
-  it("is (Q98 − Q50)/Q50, with the scatter between parts as its uncertainty", () => {
+  it("is (Q99.5 − Q50)/Q50, with the scatter between parts as its uncertainty", () => {
     const even = Float32Array.from({ length: 101 }, (_, i) => 1 + i / 100);
     const part: BarePart = { share: 1, luminance: Array.from({ length: 9 }, () => even), sums: [] };
     const melt = meltOf(part);
-    expect(melt.index.value).toBeCloseTo((quantile(even, 0.98) - 1.5) / 1.5, 2);
+    expect(melt.index.value).toBeCloseTo((quantile(even, 0.995) - 1.5) / 1.5, 2);
     expect(melt.index.uncertainty).toBeLessThan(0.005);
     const uneven = meltOf({ ...part, luminance: part.luminance.map((l, i) => (i === 4 ? l.map((v) => 2 * v) : l)) });
     expect(uneven.index.uncertainty).toBeGreaterThan(0.1);
+  });
+
+  it("rises over half of the metal's own texture, the reference's or the patch's, whichever is more", () => {
+    const melt = { index: { value: 0.3, uncertainty: 0.01 }, below: 0.1, brightShare: 0.02 };
+    expect(meltRise(melt, 0.04)).toBeCloseTo(0.25, 12);
+    expect(meltRise(melt, 0.2)).toBeCloseTo(0.2, 12);
   });
 });
 

@@ -1,3 +1,4 @@
+import { meltRise } from "#grading";
 import type { GradedPatch } from "./graded-plate.ts";
 
 /** share of a patch that melted and is bare, from which it counts as melted */
@@ -12,7 +13,7 @@ export function areaUnderCurve(patches: readonly GradedPatch[]): number | null {
   const scored = patches.flatMap(({ reading: { melt, referenceMelt }, truth, role }) =>
     melt === null || role !== "test" || (truth.melted > 0 && truth.melted < meltedFrom)
       ? []
-      : [{ score: melt.index.value - Math.max(referenceMelt, melt.below), melted: truth.melted > 0 }],
+      : [{ score: meltRise(melt, referenceMelt), melted: truth.melted > 0 }],
   );
   const [yes, no] = [true, false].map((m) => scored.filter(({ melted }) => melted === m).map(({ score }) => score));
   if (yes!.length === 0 || no!.length === 0) return null;

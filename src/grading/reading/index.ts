@@ -46,6 +46,6 @@ export {
 export { type PatchVerdict, patchVerdict } from "./patch-verdict.ts";
 export { outcomeFromReading, type ReadOutcome } from "./reading-outcome.ts";
 export { readingWords } from "./reading-words.ts";
-export { type SuggestedCondition, suggestCondition } from "./suggest-condition.ts";
+export { meltRise, type SuggestedCondition, suggestCondition } from "./suggest-condition.ts";
 export { clippedShareOf, greySampleOf, layerSamplesOf, type PatchPlace } from "./light-samples.ts";
 export { couponReferences, type ReferenceShots } from "./coupon-references.ts";
