@@ -13,6 +13,8 @@ import { decodePhoto, markerLibrary } from "#photos";
 import { loadExample, type RunningServer, startServer } from "#server";
 import { openStore, type Store } from "#store";
 import { gradeTrial } from "#workflows";
+import { nextInDirection } from "../../../src/web/photographs/next-patch.ts";
+import { readResidueText } from "../../../src/web/photographs/reading-text.ts";
 
 const root = new URL("../../..", import.meta.url).pathname;
 const axe = createRequire(import.meta.url).resolve("axe-core");
@@ -32,6 +34,11 @@ beforeAll(async () => {
   folder = mkdtempSync(join(tmpdir(), "photos-"));
   store = openStore(join(folder, "app.db"));
   await loadExample(store, examples);
+  // The same plan once more, for photographs that are read anew.
+  await store.write(async (tx) => {
+    const { record } = (await tx.latest("trial", "hatch-covers-pulsed"))!;
+    await tx.put("trial", { ...record, id: "hatch-covers-again" });
+  });
   const now = () => "2026-11-25T10:00:00.000Z";
   server = await startServer({ port: 0, store, webRoot: join(root, "dist/web"), examples, now, draws: 8 });
   browser = await chromium.launch({
@@ -88,9 +95,10 @@ interface PhotoBytes {
   readonly bytes: Buffer;
 }
 
-/** Photographs of a trial read by Node, with its own decoder. */
-async function readHere(trialName: string, photos: readonly PhotoBytes[]): Promise<GradingWire> {
-  const trial = parseTrial(JSON.parse(readFileSync(join(examples, `${trialName}.trial.json`), "utf8")));
+const trial = parseTrial(JSON.parse(readFileSync(join(examples, "hatch-covers.pulsed.trial.json"), "utf8")));
+
+/** Photographs of the trial read by Node, with its own decoder. */
+async function readHere(photos: readonly PhotoBytes[]): Promise<GradingWire> {
   const enquiry = parseEnquiry(JSON.parse(readFileSync(join(examples, "enquiry.json"), "utf8")), createLibrary([]));
   const part = enquiry.parts.find((p) => p.id === trial.partId)!;
   const plans = couponPlans(trial);
@@ -104,6 +112,12 @@ async function readHere(trialName: string, photos: readonly PhotoBytes[]): Promi
   const [graded] = gradeTrial(trial, part, plans, looks);
   return gradingToWire(graded!, { enquiryId: enquiry.id, printScale: 1, cautions: [], sha256: () => "0".repeat(64) });
 }
+
+/** The patch from which the right arrow leads to this one. */
+const leftOf = (patch: number): number | undefined => {
+  const own = trial.patches.filter((p) => p.coupon === 1);
+  return own.find((p) => nextInDirection(own, p.patch, "ArrowRight") === patch)?.patch;
+};
 
 const kept = async (trial = "hatch-covers-pulsed"): Promise<GradingWire> =>
   (await store.read((r) => r.latest("grading", `${trial}.coupon-1`)))!.record;
@@ -130,10 +144,7 @@ describe("photographs on the results page", () => {
     expect(await page.getByText("4 photographs, 4 read").count()).toBe(1);
 
     const there = await kept();
-    const here = await readHere(
-      "hatch-covers.pulsed",
-      names.map((name) => ({ name, bytes: readFileSync(pathOf(name)) })),
-    );
+    const here = await readHere(names.map((name) => ({ name, bytes: readFileSync(pathOf(name)) })));
     expectAlike(there, here);
     expect(new Set(there.patches.map((p) => p.verdict)).size).toBeGreaterThan(1);
     expect(there.photos.map((p) => p.name)).toEqual(names);
@@ -141,15 +152,14 @@ describe("photographs on the results page", () => {
       true,
     );
 
-    // by keys in the picture: from the first patch to its neighbour, and open it
-    const mark = page.locator(".patch-mark[data-patch='1']");
-    await mark.focus();
-    await page.keyboard.press("ArrowRight");
-    await page.keyboard.press("ArrowRight");
+    // by keys in the picture: from the patch to its left, and open it
+    const dirty = there.patches.find((p) => p.verdict === "residue" && leftOf(p.patch) !== undefined)!;
+    const { patch } = dirty;
+    await page.locator(`.patch-mark[data-patch='${leftOf(patch)}']`).focus();
     await page.keyboard.press("ArrowRight");
     await page.keyboard.press("Enter");
-    const card = page.getByRole("region", { name: "Patch 4", exact: true });
-    await card.getByRole("heading", { name: "Patch 4: residue" }).waitFor();
+    const card = page.getByRole("region", { name: `Patch ${patch}`, exact: true });
+    await card.getByRole("heading", { name: `Patch ${patch}: residue` }).waitFor();
     await card.getByRole("img", { name: "Cleaned reference" }).waitFor({ timeout: 60_000 });
     expect(await card.getByText("would not show").count()).toBe(1);
 
@@ -167,24 +177,24 @@ describe("photographs on the results page", () => {
     await page.getByRole("button", { name: /^Accept all \d+ not flagged/ }).click();
     await page.getByText(/Version 3, saved/).waitFor();
     const accepted = (await kept()).patches.filter((p) => p.ruling !== null).length;
-    expect(accepted).toBeGreaterThan(15);
+    expect(accepted).toBeGreaterThan(5);
     await page.getByRole("button", { name: "Undo the last step" }).click();
     await page.getByText(/Version 4, saved/).waitFor();
-    expect((await kept()).patches.filter((p) => p.ruling !== null).map((p) => p.patch)).toEqual([4]);
+    expect((await kept()).patches.filter((p) => p.ruling !== null).map((p) => p.patch)).toEqual([patch]);
     // the page's own thread stayed free while all that went on
     expect(Math.max(0, ...(await longTasks(page)))).toBeLessThan(LONGEST);
 
     await page.reload();
     const row = page.locator("table.readings tbody tr", { hasText: "by Kim" });
     await row.waitFor();
-    expect(await row.textContent()).toMatch(/clean3\.5 % by Kim \(photograph: 9\.\d %\)/);
+    expect(await row.textContent()).toContain(`clean3.5 % by Kim (photograph: ${readResidueText(dirty)})`);
     expect(await page.locator("image").first().getAttribute("href")).toMatch(/^\/api\/photos\/[0-9a-f]{64}$/);
-    await page.getByRole("button", { name: "Open the reading of patch 4" }).click();
+    await page.getByRole("button", { name: `Open the reading of patch ${patch}`, exact: true }).click();
     await page.getByText("Kim overruled this reading").waitFor();
     await page.getByText("overspray at the rim").waitFor();
     expect(await page.getByLabel("Your name").inputValue()).toBe("Kim");
-    expect((await kept()).patches.find((p) => p.patch === 4)!.outcome!.residue_percent).toBe(3.5);
-    const outcomes = (await store.read((r) => r.outcomes("hatch-covers-pulsed"))).filter((o) => o.patch === 4);
+    expect((await kept()).patches.find((p) => p.patch === patch)!.outcome!.residue_percent).toBe(3.5);
+    const outcomes = (await store.read((r) => r.outcomes("hatch-covers-pulsed"))).filter((o) => o.patch === patch);
     expect(outcomes.find((o) => o.grader === "photographs")!.residue_percent).toBe(3.5);
     expect(outcomes.length).toBeGreaterThan(1);
     expect(troubles).toEqual([]);
@@ -199,7 +209,10 @@ describe("photographs on the results page", () => {
   ] as const)("stand without barriers, cautions in sight (%s, %i px)", async (scheme, width) => {
     const { page, troubles } = await open(scheme, width);
     await page.goto(`${server.url}/${results}`);
-    await page.getByRole("button", { name: "Open the reading of patch 4" }).click();
+    await page
+      .getByRole("button", { name: /^Open the reading of patch/ })
+      .first()
+      .click();
     await page.getByRole("img", { name: "Cleaned reference" }).waitFor({ timeout: 60_000 });
     await page.getByText("The frame sheet as printed").click();
     await page.getByLabel("Ruler, as measured (mm)").fill("20");
@@ -210,7 +223,10 @@ describe("photographs on the results page", () => {
     expect(await cautions.count()).toBeGreaterThan(0);
     expect(await page.locator("main").textContent()).not.toMatch(/NaN|undefined|Infinity/);
     await page.goto(`${server.url}/#/enquiry/island-ferry-yard/trial?part=hatch-covers`);
-    await page.getByRole("link", { name: "Frame sheet 1 of 2, PDF" }).first().waitFor();
+    await page
+      .getByRole("link", { name: /^Frame sheet .*, PDF$/ })
+      .first()
+      .waitFor();
     expect(await violations(page)).toEqual([]);
     expect(troubles).toEqual([]);
     await page.context().close();
@@ -247,9 +263,7 @@ describe("photographs on the results page", () => {
       { name: "turned.png", bytes: turned },
     ];
     const { page, troubles } = await open("light", 1440);
-    await page.goto(
-      `${server.url}/#/enquiry/island-ferry-yard/results?part=hatch-covers&trial=hatch-covers-continuous`,
-    );
+    await page.goto(`${server.url}/#/enquiry/island-ferry-yard/results?part=hatch-covers&trial=hatch-covers-again`);
     await page
       .getByLabel("Choose files")
       .first()
@@ -261,9 +275,9 @@ describe("photographs on the results page", () => {
     await page.getByText("2 photographs kept and not read yet.").waitFor();
     await page.getByRole("button", { name: "Read now" }).click();
     await page.getByText(/Version 1, saved/).waitFor({ timeout: 240_000 });
-    const there = await kept("hatch-covers-continuous");
+    const there = await kept("hatch-covers-again");
     expect(there.photos.map((p) => [p.name, p.read])).toEqual(photos.map((p) => [p.name, true]));
-    expectAlike(there, await readHere("hatch-covers.continuous", photos));
+    expectAlike(there, await readHere(photos));
     expect(troubles).toEqual([]);
     await page.context().close();
   });

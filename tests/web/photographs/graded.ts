@@ -1,5 +1,4 @@
-import { readFileSync } from "node:fs";
-import { gradingToWire, type GradingWire, parseTrial } from "#contract";
+import { gradingToWire, type GradingWire } from "#contract";
 import {
   couponPlan,
   type GradedCoupon,
@@ -8,10 +7,34 @@ import {
   type PatchReading,
   patchVerdict,
 } from "#grading";
+import type { Trial } from "#terms";
 
-export const trial = parseTrial(
-  JSON.parse(readFileSync(new URL("../../../examples/hatch-covers.pulsed.trial.json", import.meta.url), "utf8")),
-);
+/** 24 patches of 10 mm on a plate of 150 × 100 mm; the first is untouched, the last a cleaned reference. */
+export const trial: Trial = {
+  id: "hatch-trial",
+  enquiryId: "yard",
+  partId: "hatch-covers",
+  setupId: "pulsed-500",
+  design: "grid",
+  seed: 1,
+  coupons: [{ coupon: 1, width: 0.15, height: 0.1, label: "1" }],
+  patches: Array.from({ length: 24 }, (_, k) => ({
+    patch: k + 1,
+    coupon: 1,
+    x: 0.02 + 0.02 * (k % 6),
+    y: 0.075 - 0.02 * Math.floor(k / 6),
+    width: 0.01,
+    height: 0.01,
+    role: k === 0 ? "untouched" : k === 23 ? "cleaned-reference" : "test",
+    setting: null,
+    runOrder: k,
+    replicateOf: null,
+    predictedClean: null,
+    predictedUndamaged: null,
+  })),
+  reasons: [],
+  modelVersion: "test",
+};
 const limits = { residueMax: 0.05, metalConditionMax: 1 } as const;
 export const hash = (letter: string): string => letter.repeat(64);
 
@@ -53,7 +76,7 @@ export function reading(patch: number, residue: number | null, change: Partial<P
   };
 }
 
-/** Coupon 1 of the example's trial, graded from readings by patch; patches not named read 1 %. */
+/** Its coupon, graded from readings by patch; patches not named read 1 %. */
 export function gradedCoupon(own: Readonly<Record<number, PatchReading>> = {}): GradedCoupon {
   const plan = couponPlan(trial, 1);
   const patches = plan.patches.map(({ patch, role }): GradedPatch => {
