@@ -4,7 +4,15 @@ import { Refused } from "../api/client.ts";
 import type { GradingRecord, ServerReading } from "../api/photographs.ts";
 import { Cancelled } from "../live/cancelled.ts";
 import { words } from "../words/index.ts";
-import type { KeptHere, NamedPhoto, PhotoProgress, ReadAnswer, ReadAsk, SheetAsPrinted } from "./protocol.ts";
+import type {
+  KeptHere,
+  NamedPhoto,
+  PhotoProgress,
+  ReadAnswer,
+  ReadAsk,
+  SheetAsPrinted,
+  SortedPhoto,
+} from "./protocol.ts";
 import { carryRulings } from "./rulings.ts";
 import { Undecodable } from "./undecodable.ts";
 
@@ -86,13 +94,18 @@ export class PhotoSession {
         this.#busy(words.photographs.busy.keeping(name, i + 1, files.length), i / files.length);
         await this.#keep(file, name, taken);
       }
-      if (this.#state.pending.length > 0) await this.#readAll(ask);
+      if (this.#state.pending.length > 0) await this.#read(ask, false);
     });
+  }
+
+  /** Reads those that were kept and not read yet. */
+  readPending(ask: SessionAsk): Promise<void> {
+    return this.#work(() => this.#read(ask, false));
   }
 
   /** Reads all photographs of the trial anew. */
   readAgain(ask: SessionAsk): Promise<void> {
-    return this.#work(() => this.#readAll(ask));
+    return this.#work(() => this.#read(ask, true));
   }
 
   async #work(work: () => Promise<void>): Promise<void> {
@@ -121,28 +134,31 @@ export class PhotoSession {
     }
   }
 
-  async #readAll(ask: SessionAsk): Promise<void> {
+  /** Coupons with a photograph that is new, or all of them. */
+  async #read(ask: SessionAsk, all: boolean): Promise<void> {
     const records = await this.#tools.gradings();
     const earlier = photosOf(records);
     const fresh = this.#state.pending.filter(({ sha256 }) => !earlier.some((p) => p.sha256 === sha256));
-    const photos = [...earlier, ...fresh];
+    const photos = [...earlier, ...fresh.map((p) => ({ ...p, coupon: null }))];
     if (photos.length === 0) return;
-    const { gradings, unread } = await this.#read(photos, ask);
+    const { gradings, unread } = await this.#readSomewhere({ ...ask, photos, all });
     this.#busy(words.photographs.busy.saving, null);
-    for (const grading of gradings) await this.#save(grading);
+    const added = new Set(fresh.map((p) => p.sha256));
+    for (const grading of gradings)
+      if (all || grading.photos.some((p) => added.has(p.sha256))) await this.#save(grading);
     for (const { name, line } of unread) this.#refuse(name, line);
     this.#set({ pending: [] });
   }
 
-  async #read(photos: readonly NamedPhoto[], ask: SessionAsk): Promise<Reading> {
+  async #readSomewhere(ask: ReadAsk): Promise<Reading> {
     try {
-      return await this.#readHere(photos, ask);
+      return await this.#readHere(ask);
     } catch (error) {
       if (!(error instanceof Undecodable)) throw error;
-      this.#busy(words.photographs.busy.server(photos.length), null);
+      this.#busy(words.photographs.busy.server(ask.photos.length), null);
       const { gradings, unread, refused } = await this.#tools.gradeOnServer(
         this.#trialId,
-        photos,
+        ask.photos.map(({ name, sha256 }) => ({ name, sha256 })),
         ask,
         this.#stop.signal,
       );
@@ -150,9 +166,9 @@ export class PhotoSession {
     }
   }
 
-  async #readHere(photos: readonly NamedPhoto[], ask: SessionAsk): Promise<Reading> {
+  async #readHere(ask: ReadAsk): Promise<Reading> {
     const say = words.photographs.busy;
-    const answer = await this.#tools.read({ ...ask, photos }, ({ name, stage, done, of }) =>
+    const answer = await this.#tools.read(ask, ({ name, stage, done, of }) =>
       this.#busy(name === "" ? say.joining : say[stage](name, done + 1, of), done / of),
     );
     for (const { sha256, file } of answer.flats) this.#tools.noteFlat(sha256, ask.printScale, file);
@@ -205,8 +221,8 @@ interface Reading {
 const unreadLines = (unread: ReadAnswer["unread"]): Reading["unread"] =>
   unread.map(({ name, gates }) => ({ name, line: gates.map((g) => g.sentence).join(" ") }));
 
-const photosOf = (records: readonly GradingRecord[]): NamedPhoto[] =>
-  records.flatMap(({ grading }) => grading.photos.map(({ name, sha256 }) => ({ name, sha256 })));
+const photosOf = (records: readonly GradingRecord[]): SortedPhoto[] =>
+  records.flatMap(({ grading: { photos, coupon } }) => photos.map(({ name, sha256 }) => ({ name, sha256, coupon })));
 
 /** The name itself, or with a number where another photograph has it already. */
 function freeName(name: string, taken: readonly NamedPhoto[]): string {

@@ -82,7 +82,7 @@ export function PhotographsSection({ enquiryId, trial, part, cautions, grader, o
       {!busy && state.pending.length > 0 ? (
         <div className="row middle">
           <span>{say.pending(state.pending.length)}</span>
-          <Button variant="default" disabled={ask === null} onClick={() => ask && void session.readAgain(ask)}>
+          <Button variant="default" disabled={ask === null} onClick={() => ask && void session.readPending(ask)}>
             {say.readNow}
           </Button>
         </div>

@@ -24,11 +24,18 @@ export interface SheetAsPrinted {
   readonly greys: readonly number[] | null;
 }
 
+/** A photograph with the coupon that it shows; null where nobody has looked yet. */
+export interface SortedPhoto extends NamedPhoto {
+  readonly coupon: number | null;
+}
+
 export interface ReadAsk extends SheetAsPrinted {
   readonly trial: Trial;
   readonly part: PartEnquiry;
   readonly cautions: readonly string[];
-  readonly photos: readonly NamedPhoto[];
+  readonly photos: readonly SortedPhoto[];
+  /** true: every coupon is read anew; false: only those that a photograph was added to */
+  readonly all: boolean;
 }
 
 export interface FlatAsk extends SheetAsPrinted {

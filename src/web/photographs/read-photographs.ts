@@ -12,7 +12,15 @@ import {
 } from "#grading";
 import { invalid } from "#units";
 import { bestLook, gradeTrial } from "#workflows";
-import type { FlatPicture, NamedPhoto, PhotoProgress, ReadAnswer, ReadAsk, SheetAsPrinted } from "./protocol.ts";
+import type {
+  FlatPicture,
+  NamedPhoto,
+  PhotoProgress,
+  ReadAnswer,
+  ReadAsk,
+  SheetAsPrinted,
+  SortedPhoto,
+} from "./protocol.ts";
 
 /** What reading needs of the world around it. */
 export interface ReadingTools {
@@ -30,13 +38,15 @@ export function plansAsPrinted(trial: ReadAsk["trial"], { printScale, greys }: S
 
 /**
  * Photographs of a trial to graded coupons, with every photograph laid flat. Those of many coupons are sorted first, so
- * that the pictures of one coupon only are in memory. Throws InvalidInput, and whatever `decode` throws.
+ * that the pictures of one coupon only are in memory, and that coupons without a new photograph are left as they are. Throws InvalidInput, and whatever `decode` throws.
  */
 export async function readPhotographs(ask: ReadAsk, tools: ReadingTools): Promise<ReadAnswer> {
   const { trial, part, photos } = ask;
   const plans = plansAsPrinted(trial, ask);
   if (plans.length === 0) invalid("trial", trial.id, "", "has no coupon with a frame");
   const sorted = await sortPhotos(photos, plans, tools);
+  const added = new Set(sorted.filter((p) => p.added).map((p) => p.coupon));
+  const wanted = sorted.filter((p) => ask.all || added.has(p.coupon));
   const gradings: GradingWire[] = [];
   const flats: FlatPicture[] = [];
   const unread: { name: string; gates: readonly Gate[] }[] = [];
@@ -45,9 +55,9 @@ export async function readPhotographs(ask: ReadAsk, tools: ReadingTools): Promis
   let done = 0;
   for (const plan of [...plans, null]) {
     const looks: PhotoLook[] = [];
-    for (const named of sorted) {
+    for (const named of wanted) {
       if (named.coupon !== (plan?.coupon ?? null)) continue;
-      tools.say({ name: named.name, stage: "reading", done, of: photos.length });
+      tools.say({ name: named.name, stage: "reading", done, of: wanted.length });
       const photo = await tools.decode(named);
       const look = lookAtPhoto(named.name, photo, plans, tools.findMarkers);
       const frame = plans.find((p) => p.coupon === look.coupon)?.frame;
@@ -65,22 +75,38 @@ export async function readPhotographs(ask: ReadAsk, tools: ReadingTools): Promis
       if (shown !== null) best[graded.coupon] = sha256(shown.photo);
     }
   }
-  tools.say({ name: "", stage: "reading", done, of: photos.length });
+  tools.say({ name: "", stage: "reading", done, of: wanted.length });
   return { gradings, flats, best, unread };
 }
 
-/** Which coupon each photograph shows. With one coupon there is nothing to sort: reading it tells. */
+interface Sorted extends SortedPhoto {
+  /** new to the trial */
+  readonly added: boolean;
+}
+
+/**
+ * Which coupon each photograph shows, where that is not known yet; null where it shows none. With one coupon there is
+ * nothing to sort: reading it tells.
+ */
 async function sortPhotos(
-  photos: readonly NamedPhoto[],
+  photos: readonly SortedPhoto[],
   plans: readonly CouponPlan[],
   tools: ReadingTools,
-): Promise<(NamedPhoto & { readonly coupon: number | null })[]> {
+): Promise<Sorted[]> {
   const [first] = plans;
-  if (first !== undefined && plans.length === 1) return photos.map((photo) => ({ ...photo, coupon: first.coupon }));
-  const sorted = [];
-  for (const [done, named] of photos.entries()) {
-    tools.say({ name: named.name, stage: "sorting", done, of: photos.length });
-    sorted.push({ ...named, coupon: couponInPhoto(await tools.decode(named), plans, tools.findMarkers) });
+  const one = first !== undefined && plans.length === 1 ? first.coupon : null;
+  const of = photos.filter((p) => p.coupon === null).length;
+  let done = 0;
+  const sorted: Sorted[] = [];
+  for (const photo of photos) {
+    const added = photo.coupon === null;
+    let coupon = photo.coupon ?? one;
+    if (coupon === null) {
+      tools.say({ name: photo.name, stage: "sorting", done, of });
+      coupon = couponInPhoto(await tools.decode(photo), plans, tools.findMarkers);
+      done += 1;
+    }
+    sorted.push({ ...photo, coupon, added });
   }
   return sorted;
 }

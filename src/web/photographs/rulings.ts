@@ -94,6 +94,16 @@ export function acceptPlain(grading: GradingWire, grader: string): GradingWire {
   };
 }
 
+/** Per cent of area up to which two residues are the same to whoever accepts them: decoders differ a little. */
+const SAME = 0.05;
+
+/** Whether two readings of a patch say the same to a person. */
+function alike(a: OutcomeWire | null, b: OutcomeWire): boolean {
+  if (a === null || a.metalCondition !== b.metalCondition) return false;
+  const [one, other] = [a.residue_percent, b.residue_percent];
+  return one === other || (one !== null && other !== null && Math.abs(one - other) < SAME);
+}
+
 /**
  * A coupon read anew with what people said before. What was overruled stands; an acceptance stands only where the reading
  * is the same as the one that was accepted.
@@ -105,9 +115,7 @@ export function carryRulings(before: GradingWire | null, fresh: GradingWire): Gr
     patches: fresh.patches.map((p) => {
       const was = earlier.get(p.patch);
       if (was === undefined || was.ruling === null || p.read === null) return p;
-      const same =
-        was.read?.residue_percent === p.read.residue_percent && was.read.metalCondition === p.read.metalCondition;
-      if (!isOverruled(was.ruling) && !(same && acceptable(p))) return p;
+      if (!isOverruled(was.ruling) && !(alike(was.read, p.read) && acceptable(p))) return p;
       return ruledPatch(p, was.ruling, fresh.residueMax_percent);
     }),
   };

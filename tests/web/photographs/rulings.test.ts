@@ -94,7 +94,9 @@ describe("a coupon read anew", () => {
     before = ruleOn(before, 8, rulingToWire(ruling(8)));
     before = ruleOn(before, 9, rulingToWire(ruling(9)));
     before = ruleOn(before, 4, rulingToWire(ruling(4, { residueFraction: 0.3 })));
-    const fresh = wireOf(gradedCoupon({ 2: reading(2, 0.5), 8: reading(8, 0.011), 4: reading(4, 0.2) }));
+    const fresh = wireOf(
+      gradedCoupon({ 2: reading(2, 0.5), 8: reading(8, 0.011), 9: reading(9, 0.0104), 4: reading(4, 0.2) }),
+    );
     const carried = carryRulings(before, fresh);
     expect(of(carried, 2)).toMatchObject({ ruling: { residue_percent: 2, note: "rim" }, verdict: "clean" });
     expect(of(carried, 2).read!.residue_percent).toBeCloseTo(50, 9);

@@ -91,7 +91,7 @@ describe("photographs on their way", () => {
     expect(lines["huge.jpg"]).toMatch(/30 MB/);
     expect(lines["away.jpg"]).toMatch(/^not kept/);
     expect(lines["a-copy.jpg"]).toBe("is the same file as a.jpg");
-    expect(made.read.mock.calls[0]![0].photos).toEqual([{ name: "a.jpg", sha256: hash("a") }]);
+    expect(made.read.mock.calls[0]![0].photos).toEqual([{ name: "a.jpg", sha256: hash("a"), coupon: null }]);
   });
 
   it("go to the server where this browser cannot open one", async () => {
@@ -107,7 +107,7 @@ describe("photographs on their way", () => {
         { name: "a.jpg", sha256: hash("a") },
         { name: "c.heic", sha256: hash("c") },
       ],
-      ask,
+      expect.objectContaining({ printScale: 1, greys: null }),
       expect.any(AbortSignal),
     );
     expect(saved[0]!.grading.flat).toBe(hash("e"));
@@ -132,7 +132,7 @@ describe("photographs on their way", () => {
     expect(second.session.state()).toMatchObject({ cancelled: true, failure: null });
     expect(second.session.state().pending).toHaveLength(2);
     const third = tools();
-    await third.session.readAgain(ask);
+    await third.session.readPending(ask);
     expect(third.made.read.mock.calls[0]![0].photos).toHaveLength(2);
     expect(third.session.state().pending).toEqual([]);
     expect(third.saved).toHaveLength(1);
@@ -155,6 +155,9 @@ describe("photographs on their way", () => {
     const { session, made, saved } = tools();
     await session.add([file("a.jpg")], ask);
     const overruled = { patch: 2, grader: "Kim", residue_percent: 40, metalCondition: null, note: "" };
+    const photos = [...grading.photos, { ...grading.photos[0]!, name: "d.jpg", sha256: hash("d") }];
+    const fresh = { ...grading, photos };
+    made.read.mockImplementation(async () => ({ gradings: [fresh], flats: [], best: {}, unread: [] }));
     let conflicts = 1;
     made.putGrading.mockImplementation(async (given, version) => {
       if (conflicts-- > 0) {
@@ -174,5 +177,27 @@ describe("photographs on their way", () => {
     expect(version).toBe(2);
     expect(given.patches.find((p) => p.patch === 2)!.ruling).toEqual(overruled);
     expect(session.state().failure).toBeNull();
+  });
+
+  it("leave coupons alone that nothing was added to, unless all are read again", async () => {
+    const { session, made, saved } = tools();
+    await session.add([file("a.jpg")], ask);
+    const other = { ...grading, coupon: 2, photos: [{ ...grading.photos[0]!, name: "d.jpg", sha256: hash("d") }] };
+    made.read.mockImplementation(async () => ({ gradings: [grading, other], flats: [], best: {}, unread: [] }));
+    made.putGrading.mockClear();
+    await session.add([file("d.jpg")], ask);
+    const [asked] = made.read.mock.calls.at(-1)!;
+    expect(asked.all).toBe(false);
+    expect(asked.photos.map((p) => [p.name, p.coupon])).toEqual([
+      ["a.jpg", 1],
+      ["b.jpg", 1],
+      ["d.jpg", null],
+    ]);
+    expect(made.putGrading.mock.calls.map(([given]) => given.coupon)).toEqual([2]);
+    made.putGrading.mockClear();
+    await session.readAgain(ask);
+    expect(made.read.mock.calls.at(-1)![0].all).toBe(true);
+    expect(made.putGrading.mock.calls.map(([given]) => given.coupon)).toEqual([1, 2]);
+    expect(saved.length).toBeGreaterThan(0);
   });
 });
