@@ -152,7 +152,10 @@ writeFileSync(
 Everything here is invented: the yard, the parts, the plates and what was seen on them.
 
 - \`enquiry.json\` is the enquiry, \`setting.json\` one setting to try with \`predict\`.
-- \`*.trial.json\` are the planned patches, \`*.outcomes.csv\` what was "seen".
+- \`*.trial.json\` are the planned patches, batch by batch until the trial's own rule ended it, \`*.outcomes.csv\` what was
+  "seen".
+- \`photos/\` are photographs of the first coupon of the pulsed hatch covers, drawn by \`tools/make-example-photos.ts\` from
+  those outcomes: no camera and no plate stands behind them.
 
 The outcomes were generated once by \`tools/make-example.ts\` from a synthetic truth (\`src/truth\`) whose laws differ in
 form from the product's model (power laws instead of heat conduction, an effect per plate, 2 % of grades wrong).

@@ -50,12 +50,29 @@ export function nextBatch(
     coupon: options.coupon ?? couponOf(trial),
     ...(options.gapLimit === undefined ? {} : { gapLimit: options.gapLimit }),
   });
-  return addBatch(trial, plan, batchesOf(trial) + 1, sameSetting);
+  const number = batchesOf(trial) + 1;
+  const earlier = trial.patches.flatMap((p) => p.setting ?? []);
+  const again = next.filter(({ setting }) => earlier.some((s) => sameSetting(s, setting))).length;
+  return addBatch(
+    trial,
+    { ...plan, reasons: batchWords(next.length, again, plan.spacing, options.seed) },
+    number,
+    sameSetting,
+  );
 }
 
 /** Batches that a trial has, from the labels of its coupons. */
 const batchesOf = ({ coupons }: Trial): number =>
   Math.max(1, ...coupons.map(({ label }) => Number(/, batch (\d+)$/.exec(label)?.[1] ?? 1)));
+
+/** Why these patches, in the words of a plan. */
+export function batchWords(count: number, again: number, spacing: Trial["spacing"], seed: number): string[] {
+  return [
+    `${count} patches that the window asked for, ${again} of them at settings that were burned before; untouched and cleaned references on each coupon.`,
+    `Places and run order are random (seed ${seed}).`,
+    ...(spacing === undefined ? [] : [spacing.words]),
+  ];
+}
 
 /** A coupon as large as the first one. */
 function couponOf({ coupons: [first] }: Trial): CouponSize {

@@ -20,6 +20,8 @@ beforeAll(() => {
 });
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
+const burned = trial.patches.filter((p) => p.setting !== null).length;
+
 async function run(...args: string[]) {
   const out: string[] = [];
   const errors: string[] = [];
@@ -35,7 +37,9 @@ describe("export of tables", () => {
   it("writes a workbook that gives the outcomes back, and says the cautions", async () => {
     const { code, out } = await run("export", "--trial", trialFile, "--outcomes", outcomesFile, "--out", at("t.xlsx"));
     expect(code).toBe(0);
-    expect(out).toMatch(/run sheet \(48 rows\), outcomes \(44 rows\), settings \(44 rows\), cautions/);
+    expect(out).toContain(
+      `run sheet (${trial.patches.length} rows), outcomes (${burned} rows), settings (${burned} rows), cautions`,
+    );
     expect(out).toContain("  ! Class 4 laser");
     expect(await outcomesFromXlsx(readFileSync(at("t.xlsx")), trial)).toEqual(parseOutcomesCsv(outcomesCsv, trial));
   });
@@ -53,7 +57,9 @@ describe("export of tables", () => {
   it("turns a workbook into a CSV and names the rows that do not fit", async () => {
     writeFileSync(at("bad.csv"), `${outcomesCsv.trimEnd()}\r\n999,1,,0,,,,,,,grader 1,\r\n`);
     const bad = await run("export", "--trial", trialFile, "--outcomes", at("bad.csv"), "--out", at("b.xlsx"));
-    expect(bad.out).toContain("1 rows refused\n  line 46: invalid patch: 999 (is not in trial brackets-pulsed)");
+    expect(bad.out).toContain(
+      `1 rows refused\n  line ${burned + 2}: invalid patch: 999 (is not in trial brackets-pulsed)`,
+    );
     await run("export", "--trial", trialFile, "--outcomes", at("b.xlsx"), "--out", at("b.csv"));
     expect(readFileSync(at("b.csv"), "utf8")).toBe(outcomesCsv.replaceAll(/\r?\n/g, "\r\n"));
   });
@@ -64,7 +70,7 @@ describe("export of tables", () => {
     const given = ["--window", at("w.json"), "--comparison", at("c.json")];
     const { code, out } = await run("export", "--trial", trialFile, ...given, "--out", at("all.xlsx"));
     expect(code).toBe(0);
-    expect(out).toMatch(/settings \(46 rows\), comparison \(1 rows\), window map \(6 rows\)/);
+    expect(out).toContain(`settings (${burned + 2} rows), comparison (1 rows), window map (6 rows)`);
     expect(out).toContain("  ! wear what the officer names");
     writeFileSync(at("c.json"), JSON.stringify(survey));
     const other = await run("export", "--trial", trialFile, ...given, "--out", at("other.xlsx"));
@@ -97,14 +103,14 @@ describe("export and import of a whole trial", () => {
     const archive = at("t.crate.zip");
     const written = await run("export", "--trial-id", trial.id, "--data", at("one"), "--out", archive);
     expect(written.out).toContain(
-      `wrote ${archive}: trial brackets-pulsed, 2 records, 44 outcomes, 0 answers, 0 photos`,
+      `wrote ${archive}: trial brackets-pulsed, 2 records, ${burned} outcomes, 0 answers, 0 photos`,
     );
     expect(written.out).toContain("Cautions\n  ! ");
     const first = await run("import", "--archive", archive, "--data", at("two"));
     expect(first).toEqual({
       code: 0,
       errors: [],
-      out: `Trial brackets-pulsed: added 2 versions of records, 44 outcomes, 0 answers and 0 photos to ${at("two")}`,
+      out: `Trial brackets-pulsed: added 2 versions of records, ${burned} outcomes, 0 answers and 0 photos to ${at("two")}`,
     });
     expect((await run("import", "--archive", archive, "--data", at("two"))).out).toMatch(/nothing to add/);
     await run("export", "--trial-id", trial.id, "--data", at("two"), "--out", at("again.crate.zip"));

@@ -60,7 +60,9 @@ describe("grade", () => {
     for (const { patch, read } of grading.patches) {
       if (read === null) continue;
       const truth = 100 * told.accepted.find((o) => o.patch === patch)!.residueFraction!;
-      expect(Math.abs(read.residue_percent! - truth), `patch ${patch}`).toBeLessThan(3);
+      expect(Math.abs(read.residue_percent! - truth), `patch ${patch}`).toBeLessThan(
+        2 + 2 * read.residueUncertainty_percent!,
+      );
     }
     const of = (patch: number) => grading.patches.find((p) => p.patch === patch)!;
     expect(of(4).outcome!.residue_percent).toBe(9);
@@ -76,7 +78,8 @@ describe("grade", () => {
     const svg = readFileSync(join(folder, "out/hatch-covers-pulsed.coupon-1.graded.svg"), "utf8");
     expect(svg).toContain("data:image/jpeg;base64,");
     expect(svg).toContain("Class 4 laser");
-    expect(svg).not.toMatch(/NaN|undefined/);
+    // The picture itself is text in which any three letters may stand together.
+    expect(svg.replace(/base64,[^"]+/, "")).not.toMatch(/NaN|undefined/);
 
     const store = openStore(join(data, "scourlight.db"));
     try {
@@ -109,7 +112,7 @@ describe("grade", () => {
     expect(out).toContain("other.jpg: invalid photo: another kind of file (must be a JPEG, PNG or HEIC picture)");
     expect(out).toContain("1 photographs looked at, 1 read");
     expect(out).toContain("one photograph: Patch");
-    expect(out).toMatch(/ 4 {2}(residue|near the limit): \d/);
+    expect(out).toMatch(/ 4 {2}(clean|residue|near the limit): \d/);
     expect(out).not.toMatch(/NaN|undefined|safe\b/);
   }, 30_000);
 

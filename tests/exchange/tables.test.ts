@@ -25,7 +25,7 @@ describe("tables of a trial", () => {
 
   it("hold numbers as numbers and words as words, even a grader called 7", () => {
     const table = outcomesTable([{ ...outcomes[0]!, grader: "7", note: "-40 °C outside" }]);
-    expect(at(table, 0, "residue_percent")).toBe(1.3);
+    expect(at(table, 0, "residue_percent")).toBeCloseTo(100 * outcomes[0]!.residueFraction!, 9);
     expect(at(table, 0, "grader")).toBe("7");
     expect(at(table, 0, "note")).toBe("-40 °C outside");
     expect(at(table, 0, "temperature_degC")).toBeNull();

@@ -28,14 +28,16 @@ describe("a further batch", () => {
 
   it("goes on in numbers, coupons and turns and changes nothing that was planned", () => {
     expect(later.patches.slice(0, trial.patches.length)).toEqual(trial.patches);
-    expect(added.map((p) => [p.patch, p.coupon, p.runOrder])).toEqual([
-      [49, 3, 0],
-      [50, 3, 46],
-      [51, 3, 45],
-      [52, 3, 47],
-      [53, 3, 48],
+    const [n, c] = [trial.patches.length, trial.coupons.length];
+    const turns = Math.max(...trial.patches.map((p) => p.runOrder));
+    expect(added.map((p) => [p.patch - n, p.coupon - c, p.runOrder === 0 ? 0 : p.runOrder - turns])).toEqual([
+      [1, 1, 0],
+      [2, 1, 2],
+      [3, 1, 1],
+      [4, 1, 3],
+      [5, 1, 4],
     ]);
-    expect(later.coupons.at(-1)).toMatchObject({ coupon: 3, label: "3, batch 2" });
+    expect(later.coupons.at(-1)).toMatchObject({ coupon: c + 1, label: `${c + 1}, batch 2` });
     expect(later.reasons.at(-1)).toBe("Batch 2: re-burn");
     expect(isLaterStage(trial, later)).toBe(true);
   });
@@ -46,7 +48,7 @@ describe("a further batch", () => {
       ["replicate", first!.patch],
       ["replicate", first!.patch],
       ["test", null],
-      ["replicate", 52],
+      ["replicate", trial.patches.length + 4],
     ]);
   });
 

@@ -28,7 +28,7 @@ beforeAll(() => {
     map: { x: "level", y: "passes" },
   });
   centre = burned[0]!.setting!;
-});
+}, 60_000);
 
 const plot = (x: "level" | "pulseWidth", y: "passes" | "lineSpacing") =>
   controlPlot(setup, found.book, found.posterior, centre, { x, y, drift: productionDrift, trial, recommended: centre });
