@@ -1,4 +1,14 @@
-export const stepIds = ["part", "lasers", "setting", "trial", "results", "window", "report"] as const;
+export const stepIds = [
+  "part",
+  "lasers",
+  "setting",
+  "trial",
+  "results",
+  "window",
+  "comparison",
+  "economy",
+  "report",
+] as const;
 export type StepId = (typeof stepIds)[number];
 
 /** Where a person is. Everything that can be sent as a link is in here. */

@@ -1,6 +1,7 @@
 import { SegmentedControl } from "@mantine/core";
 import { useQuery } from "@tanstack/react-query";
 import { lazy, Suspense, useCallback, useEffect, useState } from "react";
+import { getShop } from "../api/answers.ts";
 import { listAnswers } from "../api/enquiries.ts";
 import { listTrials } from "../api/trials.ts";
 import { Boundary } from "../app/boundary.tsx";
@@ -27,6 +28,10 @@ const steps = {
   trial: lazy(() => import("../steps/trial/trial-step.tsx").then((m) => ({ default: m.TrialStep }))),
   results: lazy(() => import("../steps/results/results-step.tsx").then((m) => ({ default: m.ResultsStep }))),
   window: lazy(() => import("../steps/window/window-step.tsx").then((m) => ({ default: m.WindowStep }))),
+  comparison: lazy(() =>
+    import("../steps/comparison/comparison-step.tsx").then((m) => ({ default: m.ComparisonStep })),
+  ),
+  economy: lazy(() => import("../steps/economy/economy-step.tsx").then((m) => ({ default: m.EconomyStep }))),
   report: lazy(() => import("../steps/report/report-step.tsx").then((m) => ({ default: m.ReportStep }))),
 };
 
@@ -40,6 +45,7 @@ export function EnquiryPage({ enquiryId, place }: Props) {
   const { enquiry, problem } = useEnquiryModel(draft.doc);
   const trials = useQuery({ queryKey: ["trials", enquiryId], queryFn: () => listTrials(enquiryId) });
   const answers = useQuery({ queryKey: ["answers", enquiryId], queryFn: () => listAnswers(enquiryId) });
+  const shop = useQuery({ queryKey: ["shop", enquiryId], queryFn: () => getShop(enquiryId) });
   const [historyOpen, setHistoryOpen] = useState(false);
   const [cautions, setCautions] = useState<{ readonly at: string; readonly lines: readonly string[] } | null>(null);
   useUndoKeys(draft);
@@ -87,7 +93,14 @@ export function EnquiryPage({ enquiryId, place }: Props) {
           enquiryId={enquiryId}
           partId={id}
           now={place.step}
-          states={stepStates(part, mine, answers.data?.answers.length ?? 0, problem, survey !== null)}
+          states={stepStates(
+            part,
+            mine,
+            answers.data?.answers.length ?? 0,
+            shop.data?.version ?? 0,
+            problem,
+            survey !== null,
+          )}
         />
         <main id="work" tabIndex={-1} className="work">
           <div className="stack">

@@ -10,6 +10,7 @@ export function stepStates(
   part: PartDoc,
   trials: readonly TrialRecord[],
   answers: number,
+  shopVersion: number,
   problem: string | null,
   compared: boolean,
 ): Record<StepId, StepState> {
@@ -30,8 +31,33 @@ export function stepStates(
         ? { fill: "none", words: say.resultsNone }
         : { fill: graded >= patches ? "full" : "half", words: say.resultsDone(graded, Math.max(patches, graded)) },
     window: graded === 0 ? { fill: "none", words: say.windowNone } : { fill: "half", words: say.windowReady },
+    comparison: comparisonState(trials),
+    economy: economyState(answers > 0 || compared, shopVersion),
     report: answers === 0 ? { fill: "none", words: say.reportNone } : { fill: "full", words: say.reportDone(answers) },
   };
+}
+
+/** Both kinds of laser tried on this part, one, or none; by what was graded. */
+function comparisonState(trials: readonly TrialRecord[]): StepState {
+  const say = words.comparison.states;
+  const kinds = new Set(
+    trials.filter((t) => t.outcomes.some(isGraded)).flatMap(({ trial }) => kindOfTrial(trial.patches) ?? []),
+  );
+  if (kinds.size === 0) return { fill: "none", words: say.none };
+  return kinds.size === 1 ? { fill: "half", words: say.one } : { fill: "full", words: say.both };
+}
+
+/** A pulsed source has pulse widths to set. */
+function kindOfTrial(patches: TrialRecord["trial"]["patches"]): "pulsed" | "continuous" | null {
+  const setting = patches.find((p) => p.setting !== null)?.setting;
+  if (!setting) return null;
+  return setting.pulseWidth === null ? "continuous" : "pulsed";
+}
+
+function economyState(hasSetting: boolean, shopVersion: number): StepState {
+  const say = words.economy.states;
+  if (shopVersion > 0) return { fill: hasSetting ? "full" : "half", words: say.own };
+  return hasSetting ? { fill: "half", words: say.invented } : { fill: "none", words: say.needsSetting };
 }
 
 function hasUnknown(part: PartDoc): boolean {

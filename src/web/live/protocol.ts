@@ -11,6 +11,8 @@ import type {
   WindowResult,
 } from "#terms";
 import type { DesignName } from "#trial";
+import type { ShopFile } from "#contract";
+import type { SettingDetails } from "#workflows";
 
 /** What the pages may ask of the worker. `enquiry` first; later questions speak of its parts by id. */
 export interface Questions {
@@ -23,6 +25,16 @@ export interface Questions {
       readonly drawCount: number;
     };
     readonly answer: SettingAnswer;
+  };
+  /** what can hurt at a setting, and what the order takes and costs with the shop's figures */
+  details: {
+    readonly ask: {
+      readonly partId: string;
+      readonly setupId: string;
+      readonly setting: Setting;
+      readonly shop: ShopFile;
+    };
+    readonly answer: SettingDetails;
   };
   survey: { readonly ask: { readonly partId: string; readonly drawCount: number }; readonly answer: SurveyAnswer };
   plan: {

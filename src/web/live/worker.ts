@@ -1,5 +1,5 @@
 import { roundToMachine } from "#beam";
-import { parseEnquiry } from "#contract";
+import { parseEnquiry, parseShop } from "#contract";
 import { createLibrary } from "#library";
 import { quantile } from "#numerics";
 import type { MetalAnswers } from "#patch";
@@ -12,6 +12,7 @@ import {
   type PartModel,
   partCautions,
   predict,
+  settingDetails,
   surveySetups,
   triage,
 } from "#workflows";
@@ -67,6 +68,11 @@ const answers: Answers = {
       cautions: partCautions(part(partId), setup, rounded),
       rounded,
     };
+  },
+  details: ({ partId, setupId, setting, shop }) => {
+    const setup = library.setup(setupId);
+    const mine = part(partId);
+    return settingDetails(mine, (enquiry as Enquiry).site, setup, setting, parseShop(shop));
   },
   survey: ({ partId, drawCount }, progress) => {
     const mine = part(partId);

@@ -80,7 +80,9 @@ export const english = {
     trial: "Trial",
     results: "Results",
     window: "Window",
-    report: "Report",
+    comparison: "Comparison",
+    economy: "Safety and cost",
+    report: "Answer",
     whichPart: "Part",
     state: {
       partDone: "described",

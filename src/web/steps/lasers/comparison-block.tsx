@@ -1,26 +1,14 @@
 import { SegmentedControl } from "@mantine/core";
 import { useState } from "react";
-import type { Comparison, SetupVerdict } from "#terms";
-import { settingLine } from "#report";
-import { formatQuantity } from "#units";
 import { words } from "../../words/index.ts";
+import { type Compared, comparedRows } from "./compared.ts";
 
 type View = "equalPower" | "eachAtBest";
 
 /** Pulsed and continuous in two columns of the same rows, at equal mean power and each at its best. */
-export function ComparisonBlock({ comparison }: { readonly comparison: Comparison }) {
+export function ComparisonBlock({ compared }: { readonly compared: Compared }) {
   const [view, setView] = useState<View>("equalPower");
-  const side = comparison[view];
-  const rows: readonly [string, (v: SetupVerdict) => string][] = [
-    [words.setting.setup, (v) => v.setupName],
-    [words.lasers.power, (v) => formatQuantity(v.meanPower, "W")],
-    [words.lasers.rate, (v) => formatQuantity(v.areaRate, "m2/h")],
-    [words.lasers.sure, (v) => formatQuantity(v.sureness, "%", 2)],
-    [words.setting.residue, (v) => formatQuantity(v.best?.residueFraction.median ?? null, "%", 2)],
-    [words.setting.peak, (v) => formatQuantity(v.best?.metalPeakTemperature.median ?? null, "degC", 3)],
-    [words.setting.condition, (v) => (v.best ? (words.grades[v.best.metalCondition] ?? "") : "–")],
-    [words.lasers.best, (v) => (v.best ? settingLine(v.best.setting) : "–")],
-  ];
+  const side = compared[view];
   return (
     <section className="sheet stack">
       <div className="row apart middle">
@@ -41,28 +29,26 @@ export function ComparisonBlock({ comparison }: { readonly comparison: Compariso
         <table className="grid">
           <thead>
             <tr>
-              <th>
-                {view === "equalPower" ? formatQuantity(comparison.equalPower.meanPower, "W") : words.lasers.eachBest}
-              </th>
+              <th>{view === "equalPower" ? compared.meanPower : words.lasers.eachBest}</th>
               <th>{words.lasers.pulsed}</th>
               <th>{words.lasers.continuous}</th>
             </tr>
           </thead>
           <tbody>
-            {rows.map(([name, show]) => (
+            {comparedRows.map((name, row) => (
               <tr key={name}>
                 <th scope="row">{name}</th>
-                <td>{side.pulsed ? show(side.pulsed) : "–"}</td>
-                <td>{side.continuous ? show(side.continuous) : "–"}</td>
+                <td>{side.pulsed?.[row] ?? "–"}</td>
+                <td>{side.continuous?.[row] ?? "–"}</td>
               </tr>
             ))}
           </tbody>
         </table>
       </section>
-      {comparison.equal.length + comparison.unequal.length > 0 ? (
+      {compared.equal.length + compared.unequal.length > 0 ? (
         <div className="split small quiet">
-          <Lines title={words.lasers.alike} lines={comparison.equal} />
-          <Lines title={words.lasers.unlike} lines={comparison.unequal} />
+          <Lines title={words.lasers.alike} lines={compared.equal} />
+          <Lines title={words.lasers.unlike} lines={compared.unequal} />
         </div>
       ) : null}
     </section>

@@ -6,6 +6,7 @@ import { surveyKey } from "../../live/survey-key.ts";
 import { useLongWork } from "../../live/use-long-work.ts";
 import { LongWorkBar } from "../../show/long-work.tsx";
 import { words } from "../../words/index.ts";
+import { ofModel } from "./compared.ts";
 import { ComparisonBlock } from "./comparison-block.tsx";
 import { VerdictRow } from "./verdict-row.tsx";
 
@@ -89,7 +90,7 @@ export function LasersStep({ enquiryId, doc, part, partId, partEnquiry, problem 
           ) : answer.verdicts.length > 0 ? (
             <p className="quiet">{words.lasers.none}</p>
           ) : null}
-          {answer.comparison ? <ComparisonBlock comparison={answer.comparison} /> : null}
+          {answer.comparison ? <ComparisonBlock compared={ofModel(answer.comparison)} /> : null}
           {answer.advice.length > 0 ? (
             <section className="sheet stack tight">
               <h2>{words.lasers.advice}</h2>

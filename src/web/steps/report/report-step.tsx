@@ -1,81 +1,107 @@
-import { Anchor, Button, NativeSelect } from "@mantine/core";
-import { useQuery, useQueryClient } from "@tanstack/react-query";
-import { useRef, useState } from "react";
-import { listAnswers, makeAnswer } from "../../api/enquiries.ts";
+import { Button, NativeSelect } from "@mantine/core";
+import { useQuery } from "@tanstack/react-query";
+import { useState } from "react";
+import { getShop } from "../../api/answers.ts";
+import { listAnswers } from "../../api/enquiries.ts";
+import { useCautions } from "../../enquiry/cautions.ts";
 import type { StepProps } from "../../enquiry/step-props.ts";
+import { useAnswer } from "../../enquiry/use-answer.ts";
 import { LongWorkBar } from "../../show/long-work.tsx";
 import { whenText } from "../../show/when.ts";
 import { words } from "../../words/index.ts";
+import { missingOf } from "./missing.ts";
+import { usePaperChoice } from "./paper-choice.ts";
+import { PapersPanel } from "./papers-panel.tsx";
+import { RunSheets } from "./run-sheets.tsx";
+import { useMakeAnswer } from "./use-make-answer.ts";
+import "./answer.css";
 
-/** The report as it will print, and its downloads. */
-export function ReportStep({ enquiryId, draft, problem }: StepProps) {
-  const queries = useQueryClient();
+/** The answer: the report and the papers as they will print, what they still lack, and their downloads. */
+export function ReportStep({ enquiryId, partId, partEnquiry, doc, draft, problem, trials }: StepProps) {
   const answers = useQuery({ queryKey: ["answers", enquiryId], queryFn: () => listAnswers(enquiryId) });
+  const shop = useQuery({ queryKey: ["shop", enquiryId], queryFn: () => getShop(enquiryId) });
   const [chosen, setChosen] = useState<string | null>(null);
-  const [working, setWorking] = useState(false);
-  const [line, setLine] = useState<string | null>(null);
-  const abort = useRef<AbortController | null>(null);
+  const { working, line, make, cancel } = useMakeAnswer(enquiryId, setChosen);
+  const answer = useAnswer(enquiryId, partId, chosen);
+  const [choice, change] = usePaperChoice(enquiryId);
   const list = answers.data?.answers ?? [];
-  const answer = list.find((a) => a.id === chosen) ?? list[0];
-  const make = async () => {
-    abort.current = new AbortController();
-    setWorking(true);
-    setLine(null);
-    try {
-      const made = await makeAnswer(enquiryId, abort.current.signal);
-      setChosen(made.id);
-      await queries.invalidateQueries({ queryKey: ["answers", enquiryId] });
-    } catch (error) {
-      if (!abort.current.signal.aborted) setLine(error instanceof Error ? error.message : String(error));
-    }
-    setWorking(false);
-  };
-  const path = answer ? `/api/answers/${encodeURIComponent(answer.id)}/report` : "";
+  const kept = answer.line ?? null;
+  const { part } = answer;
+  useCautions(part?.cautions);
   return (
     <div className="stack">
       <header className="row apart">
         <div className="stack tight grow">
-          <h1>{words.report.title}</h1>
-          <p className="lead">{words.report.lead}</p>
+          <h1>{words.papers.title}</h1>
+          <p className="lead">{words.papers.lead}</p>
         </div>
-        <Button onClick={make} disabled={working || problem !== null}>
-          {answer ? words.report.again : words.report.make}
+        <Button onClick={() => void make()} disabled={working || problem !== null}>
+          {kept ? words.report.again : words.report.make}
         </Button>
       </header>
-      {working ? (
-        <LongWorkBar label={words.report.working} share={null} onCancel={() => abort.current?.abort()} />
-      ) : null}
+      {working ? <LongWorkBar label={words.report.working} share={null} onCancel={cancel} /> : null}
       {line ? (
         <p className="note bad" role="alert">
           {line}
         </p>
       ) : null}
-      {!answer && !working ? (
+      {answer.line === null && !working ? (
         <section className="empty">
           <h2>{words.report.emptyTitle}</h2>
           <p className="quiet">{words.report.empty}</p>
         </section>
       ) : null}
-      {answer ? (
+      {kept ? (
         <>
-          <div className="row middle">
-            <NativeSelect
-              label={words.report.which}
-              value={answer.id}
-              onChange={(e) => setChosen(e.currentTarget.value)}
-              data={list.map((a) => ({ value: a.id, label: words.report.of(whenText(a.savedAt), a.enquiryVersion) }))}
+          <NativeSelect
+            label={words.report.which}
+            value={kept.id}
+            onChange={(e) => setChosen(e.currentTarget.value)}
+            data={list.map((a) => ({ value: a.id, label: words.report.of(whenText(a.savedAt), a.enquiryVersion) }))}
+            style={{ justifySelf: "start" }}
+          />
+          {draft.version > kept.enquiryVersion ? <p className="note warn">{words.report.older}</p> : null}
+          {answer.problem ? <p className="note warn">{words.papers.oldAnswer}</p> : null}
+          {part === null ? null : (
+            <Missing
+              lines={missingOf({
+                part,
+                unknowns: partEnquiry?.unknowns ?? [],
+                invented: doc.invented ?? false,
+                shopVersion: answer.shopVersion,
+                shopNow: shop.data?.version ?? answer.shopVersion,
+                approver: choice.approver,
+              })}
             />
-            <Anchor href={`${path}.pdf`} download style={{ alignSelf: "end" }}>
-              {words.report.pdf}
-            </Anchor>
-            <Anchor href={`${path}.html`} target="_blank" rel="noopener" style={{ alignSelf: "end" }}>
-              {words.report.html}
-            </Anchor>
-          </div>
-          {draft.version > answer.enquiryVersion ? <p className="note warn">{words.report.older}</p> : null}
-          <iframe className="paperframe" title={words.report.preview} src={`${path}.html`} sandbox="" />
+          )}
+          <PapersPanel
+            enquiryId={enquiryId}
+            partId={partId}
+            answerId={kept.id}
+            part={part}
+            choice={choice}
+            change={change}
+          />
         </>
       ) : null}
+      <RunSheets trials={trials} language={choice.language} />
     </div>
+  );
+}
+
+function Missing({ lines }: { readonly lines: readonly string[] }) {
+  return (
+    <section className={lines.length === 0 ? "note good" : "note warn"}>
+      <h2>{words.papers.missing}</h2>
+      {lines.length === 0 ? (
+        <p>{words.papers.missingNone}</p>
+      ) : (
+        <ul>
+          {lines.map((line) => (
+            <li key={line}>{line}</li>
+          ))}
+        </ul>
+      )}
+    </section>
   );
 }

@@ -1,0 +1,43 @@
+/** Words of the answer step and of the papers that leave the house, in English. */
+export const papers = {
+  title: "Answer",
+  lead: "The report and the papers that leave the house, written from what is saved now and kept with it.",
+  paper: "Paper",
+  kinds: {
+    report: "Report",
+    procedure: "Procedure",
+    commissioning: "Commissioning sheet",
+    offer: "Offer",
+  },
+  kindHelp: {
+    report: "The answer on one page, then every detail with its source.",
+    procedure: "What the operator works from: one setting, checks, cautions.",
+    commissioning: "What the machine has to show before the setting is released.",
+    offer: "Scope, assumptions, exclusions and the cost with its range.",
+  },
+  language: "Language",
+  languages: { en: "English", de: "Deutsch" },
+  reportEnglish: "The report comes in English.",
+  revision: "Revision",
+  approver: "Approved by",
+  approverHelp: "Left empty, the paper has a line to sign.",
+  validUntil: "Offer holds until",
+  pdf: "Download PDF",
+  html: "Open as page",
+  preview: (name: string) => `Preview of the ${name.toLowerCase()}`,
+  noPaper: "There is no such paper for this part.",
+  missing: "Before it leaves the house",
+  missingNone: "Nothing that the tool knows of. The laser safety officer and local law still decide.",
+  notProven: (words: string) => words,
+  invented:
+    "Time and cost rest on invented example figures: enter the shop's own in Safety and cost, then write the report again.",
+  shopNewer: "The shop's figures were changed since this answer: write the report again for the cost to follow.",
+  notMeasured: (name: string) => `${name}: asked for and not measured.`,
+  notApproved: "Nobody is named as having approved it.",
+  inventedEnquiry: "The enquiry itself is invented: every paper says so.",
+  runSheets: "Run sheets",
+  runSheetsLead: "What the patches of a trial are burned from, with boxes to tick and room for every reading.",
+  runSheet: (trial: string, format: string) => `${trial}, ${format}`,
+  oldAnswer:
+    "This answer was kept by an earlier version of the program: it has its report, and no papers. Write it again.",
+};
