@@ -1,6 +1,6 @@
 // Grades a coupon from files, as a fresh process would, and prints the peak of its resident memory in MB.
 // Usage: tsx tools/grading/grade-files.ts <seed of the coupon's plan> <file> ...
-import { readFileSync } from "node:fs";
+import { existsSync, readFileSync } from "node:fs";
 import { gradeCoupon, lookAtPhoto, type PhotoLook } from "#grading";
 import { openMarkerFinder } from "#markers";
 import { decodePhoto, markerLibrary } from "#photos";
@@ -16,5 +16,8 @@ for (const path of paths) {
 }
 const { readings } = gradeCoupon(plan, looks);
 if (!readings.some(({ residue }) => residue !== null)) throw new Error("nothing was read");
-// resourceUsage counts kB.
-console.log((process.resourceUsage().maxRSS / 1024).toFixed(1));
+// What resourceUsage gives would hold the parent's peak as well, since the child is forked from it; kB in both.
+const own = existsSync("/proc/self/status")
+  ? /VmHWM:\s+(\d+)/.exec(readFileSync("/proc/self/status", "utf8"))?.[1]
+  : undefined;
+console.log((Number(own ?? process.resourceUsage().maxRSS) / 1024).toFixed(1));
