@@ -1,5 +1,6 @@
 import { useEffect, useSyncExternalStore } from "react";
 import { photoUrl } from "../api/photographs.ts";
+import { Cancelled } from "../live/cancelled.ts";
 import { photoReader } from "./photo-reader.ts";
 import type { FlatAsk } from "./protocol.ts";
 
@@ -31,14 +32,19 @@ export function noteKeptFlat(sha256: string, printScale: number, flat: string): 
   if (!known.has(key)) known.set(key, photoUrl(flat));
 }
 
+/** Stopped before they were made: asked for once more when they are looked at again. */
+const stopped = new Set<string>();
+
 function make(ask: FlatAsk): void {
   const key = keyOf(ask.photo.sha256, ask.printScale);
-  if (known.has(key)) return;
+  if (known.has(key) && !stopped.delete(key)) return;
   put(key, null);
   photoReader.flat(ask).then(
     (file) => put(key, file === null ? "none" : URL.createObjectURL(file)),
-    // Stopped, or a file that this browser cannot open: it may be asked for again.
-    () => put(key, "none"),
+    (error: unknown) => {
+      if (error instanceof Cancelled) stopped.add(key);
+      put(key, "none");
+    },
   );
 }
 

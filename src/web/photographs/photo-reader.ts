@@ -8,6 +8,9 @@ interface Job {
   readonly fail: (error: Error) => void;
 }
 
+/** ms without a question after which the worker is ended: it holds some hundred MB. */
+const IDLE = 60_000;
+
 /**
  * The worker that looks at photographs: one question after another, since each fills the memory. It starts with the
  * first question, and stopping ends it with all that waits.
@@ -15,6 +18,7 @@ interface Job {
 class PhotoReader {
   #worker: Worker | null = null;
   #jobs: Job[] = [];
+  #idle: ReturnType<typeof setTimeout> | undefined;
 
   read(ask: ReadAsk, onProgress: (progress: PhotoProgress) => void): Promise<ReadAnswer> {
     return this.#ask({ kind: "read", ask }, onProgress).then((m) => (m as { answer: ReadAnswer }).answer);
@@ -48,7 +52,9 @@ class PhotoReader {
 
   #next(): void {
     const [job] = this.#jobs;
+    clearTimeout(this.#idle);
     if (job) this.#open().postMessage(job.question);
+    else this.#idle = setTimeout(() => this.#end(new Cancelled("cancelled")), IDLE);
   }
 
   #end(error: Error): void {

@@ -5,6 +5,7 @@ import { couponPlans } from "#grading";
 import type { PartEnquiry, Trial } from "#terms";
 import { formatNumber, InvalidInput } from "#units";
 import { type GradingRecord, putGrading } from "../api/photographs.ts";
+import { linkTo } from "../app/route.ts";
 import { LongWorkBar } from "../show/long-work.tsx";
 import { words } from "../words/index.ts";
 import { GradedCouponView } from "./graded-coupon.tsx";
@@ -93,6 +94,11 @@ export function PhotographsSection({ enquiryId, trial, part, cautions, grader, o
         </p>
       )}
       <RefusedPhotos refused={state.refused} onDismiss={(name) => session.dismiss(name)} />
+      {records?.length === 0 && !busy ? (
+        <p className="small quiet">
+          {say.none} <a href={linkTo({ enquiryId, step: "trial", query: { part: trial.partId } })}>{say.toSheets}</a>
+        </p>
+      ) : null}
       {(records ?? []).map((record) => (
         <GradedCouponView
           key={record.grading.id}

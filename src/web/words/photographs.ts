@@ -49,6 +49,8 @@ export const photographs = {
   refusedTitle: "Not read",
   dismiss: (name: string) => `Put ${name} away`,
   dismissShort: "Put away",
+  none: "No photographs of this trial yet. Without the frame sheet around the coupon nothing can be read.",
+  toSheets: "Print the frame sheets",
   limitsChanged:
     "The acceptance of this part was changed since these photographs were read: read them again for verdicts that hold.",
   saved: (when: string, version: number) => `Version ${version}, saved ${when}`,
