@@ -1,4 +1,4 @@
-import { useRef, useState } from "react";
+import { useDeferredValue, useRef, useState } from "react";
 import type { MetalConditionGrade, Outcome, Trial } from "#terms";
 import { emptyOutcome } from "../../api/trials.ts";
 import { seenPatches, typedOver } from "../../show/seen-patches.ts";
@@ -12,6 +12,8 @@ interface Props {
   readonly onSave: (outcome: Outcome) => Promise<string | null>;
 }
 
+const noPatches: Trial["patches"] = [];
+
 type Typed = Partial<Record<ColumnKey | "note", string>>;
 
 /** A row per burned patch. A row is saved as it is left; what is refused stays typed and says why. */
@@ -19,7 +21,9 @@ export function OutcomeTable({ trial, outcomes, onSave }: Props) {
   const [typed, setTyped] = useState<Readonly<Record<number, Typed>>>({});
   const [lines, setLines] = useState<Readonly<Record<number, string>>>({});
   const table = useRef<HTMLTableElement>(null);
-  const rows = trial.patches.filter((p) => p.setting !== null).toSorted((a, b) => a.runOrder - b.runOrder);
+  // Hundreds of fields: the rest of the page comes first, the rows when there is time.
+  const patches = useDeferredValue(trial.patches, noPatches);
+  const rows = patches.filter((p) => p.setting !== null).toSorted((a, b) => a.runOrder - b.runOrder);
   const known = new Map(seenPatches(outcomes).map((o) => [o.patch, o]));
   const changed = (patch: number): Outcome => typedOver(outcomes, patch, emptyOutcome(trial.id, patch));
   const put = (patch: number, change: Typed) => setTyped((now) => ({ ...now, [patch]: { ...now[patch], ...change } }));
