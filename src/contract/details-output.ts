@@ -67,6 +67,7 @@ export interface PartDetailsOutput {
   readonly cautions: readonly string[];
   readonly fume: readonly FumeFlag[];
   readonly evidence: EvidenceComparison | null;
+  readonly evidenceCautions: readonly string[];
 }
 
 export function detailsToWire(
@@ -79,7 +80,8 @@ export function detailsToWire(
 
 function partToWire(details: PartDetailsOutput, cautionsOf: CautionsOf): PartDetailsWire {
   const { chosen, setting } = details;
-  const { part, comparison } = details.part;
+  const { part, comparison, trials } = details.part;
+  const laserOf = (trialId: string): string => trials.find(({ trial }) => trial.id === trialId)?.trial.setupId ?? "";
   return {
     part: part.id,
     name: part.name,
@@ -111,7 +113,7 @@ function partToWire(details: PartDetailsOutput, cautionsOf: CautionsOf): PartDet
       note,
       sources: [...sources],
     })),
-    evidence: details.evidence && evidenceToWire(details.evidence),
+    evidence: details.evidence && evidenceToWire(details.evidence, laserOf, details.evidenceCautions),
     comparison: comparison && comparisonToWire(comparison, cautionsOf),
     notMeasured: part.acceptance.tests.filter((t) => t.value === null).map((t) => `${t.kind} (${t.method})`),
     cautions: [...details.cautions],

@@ -10,6 +10,7 @@ const sideSchema = z
   .strictObject({
     kind: z.enum(["pulsed", "continuous"]),
     trial: z.string(),
+    laser: z.string(),
     name: z.string().meta({ description: "of the set-up" }),
     patches: z.int().meta({ description: "graded" }),
     recommended: z
@@ -44,27 +45,35 @@ export const evidenceSchema = z
     words: words.meta({ description: "which does better and why, or why nothing is said" }),
     equal: words,
     unequal: words,
+    cautions: words.meta({ description: "of every setting shown" }),
   })
   .meta({ id: "evidence", title: "Scourlight comparison of pulsed and continuous by what was burned" });
 
 export type EvidenceWire = z.output<typeof evidenceSchema>;
 export type EvidenceSideWire = z.output<typeof sideSchema>;
 
-export function evidenceToWire(found: EvidenceComparison): EvidenceWire {
+/** `laserOf`: set-up of a trial by its id. */
+export function evidenceToWire(
+  found: EvidenceComparison,
+  laserOf: (trialId: string) => string,
+  cautions: readonly string[],
+): EvidenceWire {
   return {
-    pulsed: found.pulsed && sideToWire(found.pulsed),
-    continuous: found.continuous && sideToWire(found.continuous),
+    pulsed: found.pulsed && sideToWire(found.pulsed, laserOf),
+    continuous: found.continuous && sideToWire(found.continuous, laserOf),
     words: [...found.words],
     equal: [...found.equal],
     unequal: [...found.unequal],
+    cautions: [...cautions],
   };
 }
 
-function sideToWire(side: EvidenceSide): EvidenceSideWire {
+function sideToWire(side: EvidenceSide, laserOf: (trialId: string) => string): EvidenceSideWire {
   const { recommendation: r, cost } = side;
   return {
     kind: side.kind,
     trial: side.trialId,
+    laser: laserOf(side.trialId),
     name: side.setupName,
     patches: side.patches,
     recommended: r && {

@@ -33,6 +33,8 @@ export interface PartDetails {
   readonly fume: readonly FumeFlag[];
   /** null where no patch was burned */
   readonly evidence: EvidenceComparison | null;
+  /** cautions of every setting that the comparison shows */
+  readonly evidenceCautions: readonly string[];
 }
 
 export interface DetailsOptions {
@@ -72,6 +74,9 @@ function detailsOf(part: PartAnswer, site: SiteLimits, { setups, shop }: Details
   const lead = chosen.setupId ?? part.verdicts[0]?.setupId ?? null;
   const setup = lead === null ? null : setupOf(lead);
   const burned = part.trials.some(({ outcomes }) => outcomes.length > 0);
+  const evidence = burned
+    ? compareEvidence(part, setupOf, (of, setting) => sideFigures(part, site, of, setting, shop))
+    : null;
   return {
     part,
     chosen,
@@ -80,10 +85,23 @@ function detailsOf(part: PartAnswer, site: SiteLimits, { setups, shop }: Details
       setup === null || chosen.setting === null ? null : settingDetails(part.part, site, setup, chosen.setting, shop),
     cautions: setup === null ? [] : partCautions(part.part, setup, chosen.setting),
     fume: fumeOf(part.part),
-    evidence: burned
-      ? compareEvidence(part, setupOf, (of, setting) => sideFigures(part, site, of, setting, shop))
-      : null,
+    evidence,
+    evidenceCautions: evidence === null ? [] : cautionsOfSides(part, evidence, setupOf),
   };
+}
+
+/** Each caution once, those of the pulsed setting first. */
+function cautionsOfSides(
+  part: PartAnswer,
+  { pulsed, continuous }: EvidenceComparison,
+  setupOf: (id: string) => LaserSetup,
+): string[] {
+  const lines = [pulsed, continuous].flatMap((side) => {
+    const run = part.trials.find(({ trial }) => trial.id === side?.trialId);
+    if (run === undefined) return [];
+    return partCautions(part.part, setupOf(run.trial.setupId), side?.recommendation?.setting ?? null);
+  });
+  return [...new Set(lines)];
 }
 
 const hazardsOf = (setup: LaserSetup, setting: Setting): HazardDistances =>

@@ -38,6 +38,10 @@ describe("the details of an answer on the wire", () => {
     const { recommended } = answer.parts[0].trials[0].window!;
     expect(side.recommended!.areaRate_m2_per_h).toBeCloseTo(recommended!.areaRate * 3600, 6);
     expect(side.cost_per_m2!.low).toBeLessThan(side.cost_per_m2!.high);
+    expect(side.laser).toBe(answer.parts[0].trials[0].trial.setupId);
+    expect(proven.evidence!.cautions).toEqual(
+      partCautions(answer.parts[0].part, setup(side.laser), recommended!.setting),
+    );
     expect(proven.evidence!.continuous).toBeNull();
     expect(proven.evidence!.words.join(" ")).toContain("no verdict");
     expect(predicted.evidence).toBeNull();

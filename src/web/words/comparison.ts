@@ -37,7 +37,7 @@ export const comparison = {
   graded: (trial: string, n: number) => `${trial}, ${n === 1 ? "1 patch" : `${n} patches`} graded`,
   noWindow: "no window found",
   again: (n: number, good: number) =>
-    n === 0 ? "not burned again" : `${n === 1 ? "once" : `${n} times`}, ${good} clean and undamaged`,
+    n === 0 ? "not again yet" : `${n === 1 ? "once" : `${n} times`}, ${good} clean and undamaged`,
   proven: "proven",
   notProven: "not yet proven",
   marginTo: (percent: string, edge: string) => `${percent} % of power to the edge of ${edge}`,

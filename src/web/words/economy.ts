@@ -5,6 +5,7 @@ export const economy = {
   which: "Setting",
   from: {
     answer: (laser: string) => `of the answer: ${laser}`,
+    trial: (laser: string) => `of its trial: ${laser}`,
     predicted: (laser: string) => `best predicted: ${laser}`,
     working: (laser: string) => `being worked with: ${laser}`,
   },
@@ -15,6 +16,7 @@ export const economy = {
     none: "none found",
     declined: "declined",
   } as Record<string, string>,
+  ofTrial: (trial: string, again: string) => `As trial ${trial} recommends it. Burned again: ${again}.`,
   workingWords: "The setting that is being worked with: nothing is said here of whether it cleans.",
   emptyTitle: "No setting yet",
   empty:
@@ -68,6 +70,7 @@ export const economy = {
   invented: "invented example figures",
   inventedNote:
     "Every figure of time and money below is an invented example until you enter your own. Do not quote from it.",
+  enter: "Enter your own figures",
   partlyNote: (n: number) =>
     `${n === 1 ? "1 figure is" : `${n} figures are`} still an invented example: a cost that is quoted needs your own.`,
   shop: {

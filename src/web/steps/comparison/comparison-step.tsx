@@ -25,7 +25,7 @@ export function ComparisonStep({ enquiryId, doc, draft, part, partId, partEnquir
   const burned = trials.some((t) => t.outcomes.length > 0);
   const kept = answer.part?.comparison ?? null;
   const predicted = survey.answer?.comparison ? ofModel(survey.answer.comparison) : kept && ofWire(kept);
-  useCautions(answer.part?.cautions ?? survey.answer?.cautions);
+  useCautions(evidence?.cautions ?? answer.part?.cautions ?? survey.answer?.cautions);
   const at = (step: "trial" | "report") => linkTo({ enquiryId, step, query: { part: partId } });
   const older = answer.line != null && draft.version > answer.line.enquiryVersion;
   return (
@@ -38,7 +38,7 @@ export function ComparisonStep({ enquiryId, doc, draft, part, partId, partEnquir
       {shown && older ? <p className="note warn">{say.older}</p> : null}
       {shown ? (
         <>
-          <EvidenceBlock found={evidence} cautions={answer.part?.cautions ?? []} />
+          <EvidenceBlock found={evidence} />
           <BurnedPictures
             enquiryId={enquiryId}
             partId={partId}

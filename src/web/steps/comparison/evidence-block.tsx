@@ -1,17 +1,12 @@
-import type { EvidenceWire, PartDetailsWire } from "#contract";
+import type { EvidenceWire } from "#contract";
 import { words } from "../../words/index.ts";
 import { sideRows } from "./side-rows.ts";
 
 const say = words.comparison;
 
-interface Props {
-  readonly found: EvidenceWire;
-  readonly cautions: PartDetailsWire["cautions"];
-}
-
 /** Pulsed and continuous in two columns of the same rows, by what was burned, with the sentence of why. */
-export function EvidenceBlock({ found, cautions }: Props) {
-  const { pulsed, continuous, equal, unequal } = found;
+export function EvidenceBlock({ found }: { readonly found: EvidenceWire }) {
+  const { pulsed, continuous, equal, unequal, cautions } = found;
   return (
     <section className="sheet stack">
       <header className="stack tight">
@@ -44,7 +39,7 @@ export function EvidenceBlock({ found, cautions }: Props) {
           </tbody>
         </table>
       </section>
-      <div className="split small">
+      <div className="pair small">
         <Lines title={say.equal} lines={equal} />
         <Lines title={say.unequal} lines={unequal} />
       </div>

@@ -2,6 +2,7 @@ import { timeKinds, timeWords } from "#cost";
 import type { PartJob } from "#report";
 import { formatNumber, formatQuantity } from "#units";
 import { FigureText } from "../../show/figure.tsx";
+import { WordButton } from "../../show/maybe-number.tsx";
 import { words } from "../../words/index.ts";
 import { CostMoves } from "./cost-moves.tsx";
 import { figuresOf } from "./figures-of.ts";
@@ -10,6 +11,13 @@ import type { Typed } from "./shop-text.ts";
 const say = words.economy;
 const hours = (value: number): string => formatNumber(value, value < 10 ? 2 : 3);
 const money = (value: number): string => formatNumber(value, 3);
+
+/** The form stands at the end of the page: take the person there, and the keyboard with them. */
+function toForm(): void {
+  const form = document.getElementById("shop-figures");
+  form?.scrollIntoView();
+  form?.querySelector("input")?.focus({ preventScroll: true });
+}
 
 /** Delivery with its reasons, time by what it goes into, cost with its range and what moves it. */
 export function JobSection({ job, typed }: { readonly job: PartJob; readonly typed: Typed }) {
@@ -29,7 +37,12 @@ export function JobSection({ job, typed }: { readonly job: PartJob; readonly typ
           {own === 0 ? say.invented : missing === 0 ? say.ownFigures : say.someOwn(own)}
         </span>
       </div>
-      {missing === 0 ? null : <p className="note warn">{own === 0 ? say.inventedNote : say.partlyNote(missing)}</p>}
+      {missing === 0 ? null : (
+        <div className="note warn">
+          <p>{own === 0 ? say.inventedNote : say.partlyNote(missing)}</p>
+          <WordButton onClick={toForm}>{say.enter}</WordButton>
+        </div>
+      )}
       <dl className="figures">
         <FigureText name={say.orderHours} note={say.between(hours(h.low), `${hours(h.high)} h`)}>
           {hours(h.middle)}

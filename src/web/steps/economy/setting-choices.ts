@@ -6,7 +6,7 @@ import { words } from "../../words/index.ts";
 
 /** A setting that safety and cost can be worked out for, and where it comes from. */
 export interface SettingChoice {
-  readonly id: "answer" | "predicted" | "working";
+  readonly id: "answer" | "pulsed" | "continuous" | "predicted" | "working";
   readonly label: string;
   readonly setupId: string;
   readonly setting: Setting;
@@ -17,7 +17,28 @@ export interface SettingChoice {
 
 const say = words.economy;
 
-/** Settings known for a part, the best founded first: that of the answer, the best predicted, the one being worked with. */
+/** Settings that the trials of the other kind of laser recommend, which the answer did not take. */
+function ofTrials({ evidence, laser }: PartDetailsWire): SettingChoice[] {
+  return [evidence?.pulsed ?? null, evidence?.continuous ?? null].flatMap((side) => {
+    if (side === null || side.recommended === null || side.laser === laser) return [];
+    const { proven, repeats, repeatsGood, setting } = side.recommended;
+    return [
+      {
+        id: side.kind,
+        label: say.from.trial(side.name),
+        setupId: side.laser,
+        setting: settingFromWire(setting),
+        words: say.ofTrial(side.trial, words.comparison.again(repeats, repeatsGood)),
+        tag: (proven ? say.footing.proven : say.footing.tried) ?? "",
+      },
+    ];
+  });
+}
+
+/**
+ * Settings known for a part, the best founded first: that of the answer, those of other trials, the best predicted, the
+ * one being worked with.
+ */
 export function settingChoices(
   answered: PartDetailsWire | null,
   survey: SurveyAnswer | null,
@@ -35,6 +56,7 @@ export function settingChoices(
       words: answered.words,
       tag: say.footing[answered.footing] ?? answered.footing,
     });
+  if (answered !== null) choices.push(...ofTrials(answered));
   const best = survey?.verdicts.find((v) => v.windowExists && v.best !== null);
   if (best?.best)
     choices.push({

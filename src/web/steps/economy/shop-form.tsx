@@ -19,13 +19,13 @@ export function ShopForm({ enquiryId, draft }: { readonly enquiryId: string; rea
     onChange: (text: string) => change(path, text),
   });
   return (
-    <section className="sheet stack">
+    <section className="sheet stack" id="shop-figures">
       <header className="stack tight">
         <h2>{say.title}</h2>
         <p className="quiet small">{say.lead}</p>
         <ShopState enquiryId={enquiryId} draft={draft} />
       </header>
-      <div className="row top">
+      <div className="row from-top">
         <ShopFieldInput
           label={say.currency}
           placeholder={say.example("EUR")}
@@ -67,7 +67,7 @@ export function ShopForm({ enquiryId, draft }: { readonly enquiryId: string; rea
         <p className="quiet small">{say.rangesHelp}</p>
         <div className="stack tight">
           {shopRanges(currency).map(({ name, label, unit, example }) => (
-            <div key={name} className="row top">
+            <div key={name} className="row from-top">
               {[0, 1].map((end) => (
                 <ShopFieldInput
                   key={end}

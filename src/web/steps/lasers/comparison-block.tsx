@@ -1,6 +1,7 @@
 import { SegmentedControl } from "@mantine/core";
 import { useState } from "react";
 import { words } from "../../words/index.ts";
+import "./comparison-block.css";
 import { type Compared, comparedRows } from "./compared.ts";
 
 type View = "equalPower" | "eachAtBest";
@@ -46,7 +47,7 @@ export function ComparisonBlock({ compared }: { readonly compared: Compared }) {
         </table>
       </section>
       {compared.equal.length + compared.unequal.length > 0 ? (
-        <div className="split small quiet">
+        <div className="pair small quiet">
           <Lines title={words.lasers.alike} lines={compared.equal} />
           <Lines title={words.lasers.unlike} lines={compared.unequal} />
         </div>

@@ -50,11 +50,10 @@ export function PapersPanel({ enquiryId, partId, answerId, part, choice, change 
       </div>
       <p className="quiet small">
         {say.kindHelp[paper]}
+        {paper === "report" ? ` ${say.reportEnglish}` : ""}
         {part !== null && part.setting === null ? ` ${part.words}` : ""}
       </p>
-      {paper === "report" ? (
-        <p className="quiet small">{say.reportEnglish}</p>
-      ) : (
+      {paper === "report" ? null : (
         <div className="row papers-fields">
           <NativeSelect
             label={say.language}

@@ -1,0 +1,200 @@
+import { mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { createRequire } from "node:module";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { type Browser, chromium, type Page } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { loadExample, type RunningServer, startServer } from "#server";
+import { openStore, type Store } from "#store";
+
+const root = new URL("../../..", import.meta.url).pathname;
+const axe = createRequire(import.meta.url).resolve("axe-core");
+const flags = [
+  "--no-sandbox",
+  "--disable-gpu",
+  "--no-first-run",
+  "--disable-background-networking",
+  "--disable-component-update",
+  "--disable-sync",
+];
+const steps = ["comparison", "economy", "report"] as const;
+const job = "island-ferry-yard";
+const part = "hatch-covers";
+
+let folder = "";
+let store: Store;
+let server: RunningServer;
+let browser: Browser;
+
+beforeAll(async () => {
+  folder = mkdtempSync(join(tmpdir(), "answer-"));
+  store = openStore(join(folder, "app.db"));
+  await loadExample(store, join(root, "examples"));
+  server = await startServer({
+    port: 0,
+    store,
+    webRoot: join(root, "dist/web"),
+    examples: join(root, "examples"),
+    now: () => "2026-11-25T10:00:00.000Z",
+    draws: 8,
+  });
+  browser = await chromium.launch({ executablePath: "/usr/bin/chromium", args: flags });
+});
+afterAll(async () => {
+  await browser?.close();
+  await server?.close();
+  await store?.close();
+  rmSync(folder, { recursive: true, force: true });
+});
+
+async function open(scheme: "light" | "dark", width: number): Promise<{ page: Page; troubles: string[] }> {
+  const context = await browser.newContext({
+    viewport: { width, height: 900 },
+    colorScheme: scheme,
+    reducedMotion: "reduce",
+    acceptDownloads: true,
+  });
+  // axe is put into the page from outside; the page's own policy would refuse it.
+  await context.addInitScript({ path: axe });
+  const page = await context.newPage();
+  const troubles: string[] = [];
+  page.on("console", (message) => {
+    if (message.type() === "error") troubles.push(message.text());
+  });
+  page.on("pageerror", (error) => troubles.push(error.message));
+  return { page, troubles };
+}
+
+async function violations(page: Page): Promise<string[]> {
+  return page.evaluate(async () => {
+    const found = await (
+      globalThis as unknown as {
+        axe: {
+          run: () => Promise<{ violations: { id: string; nodes: { html: string; failureSummary?: string }[] }[] }>;
+        };
+      }
+    ).axe.run();
+    return found.violations.map((v) => `${v.id}: ${v.nodes[0].html.slice(0, 160)} ${v.nodes[0].failureSummary ?? ""}`);
+  });
+}
+
+const to = (page: Page, step: string) => page.goto(`${server.url}/#/enquiry/${job}/${step}?part=${part}`);
+const sideways = (page: Page) => page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
+const pagesOf = (bytes: Buffer): number => bytes.toString("latin1").match(/\/Type\s*\/Page\b/g)?.length ?? 0;
+
+describe("before an answer is written", () => {
+  it("every step says what to do, without barriers", async () => {
+    const { page, troubles } = await open("light", 390);
+    const says = {
+      comparison: "Burned, not yet compared",
+      economy: "No setting yet",
+      report: "No report written yet",
+    };
+    for (const step of steps) {
+      await to(page, step);
+      await page.getByRole("heading", { name: says[step] }).waitFor();
+      expect(await violations(page), step).toEqual([]);
+      expect(await sideways(page), step).toBeLessThanOrEqual(1);
+    }
+    // the figures of the shop can be entered before there is anything to reckon
+    await to(page, "economy");
+    await page.getByLabel("Labour (EUR/h)").first().waitFor();
+    expect(troubles).toEqual([]);
+    await page.context().close();
+  });
+});
+
+describe("the answer by clicks", () => {
+  it("goes from the report through comparison, safety and cost to a procedure of one page", async () => {
+    const { page, troubles } = await open("light", 1440);
+    await to(page, "report");
+    await page.getByRole("button", { name: "Write the report" }).click();
+    await page.getByRole("heading", { name: "Before it leaves the house" }).waitFor({ timeout: 900_000 });
+    await page.getByText("Pull-off (ISO 4624): asked for and not measured.").waitFor();
+    await page.getByText("Time and cost rest on invented example figures").waitFor();
+
+    await page.getByRole("link", { name: /^Comparison/ }).click();
+    await page.getByRole("heading", { name: "By what was burned" }).waitFor();
+    const rows = page.getByRole("region", { name: "Pulsed and continuous by what was burned" }).locator("tbody tr");
+    expect(await rows.count()).toBe(12);
+    for (const row of await rows.allTextContents()) expect(row).not.toMatch(/NaN|undefined|null|Infinity/);
+    await page.getByRole("heading", { name: "Not equal", exact: true }).waitFor();
+    await page.getByRole("heading", { name: "By prediction" }).waitFor();
+
+    await page.getByRole("link", { name: /^Safety and cost/ }).click();
+    await page
+      .getByRole("img", { name: /^Hazard zone to scale/ })
+      .locator("svg")
+      .waitFor();
+    await page.getByText("Every figure of time and money below is an invented example").waitFor();
+    const cost = page.locator(".figure", { hasText: "Cost per area" });
+    const before = await cost.textContent();
+    const labour = page.getByLabel("Labour (EUR/h)", { exact: true });
+    await labour.fill("-4");
+    await labour.press("Enter");
+    await page.getByText("invalid labour_per_h: -4 (must be at least 0)").waitFor();
+    await page.getByText("1 field does not fit: not saved").waitFor();
+    expect(await cost.textContent()).toBe(before);
+    await labour.fill("90");
+    await page.getByLabel("Currency").fill("CHF");
+    await page.getByLabel("Currency").press("Enter");
+    await page.getByText("Saved as version 1").waitFor();
+    await page
+      .getByText(/CHF\/m²/)
+      .first()
+      .waitFor();
+    expect(await cost.textContent()).not.toBe(before);
+    await page.reload();
+    await page.getByText("Saved as version 1").waitFor();
+    expect(await page.getByLabel("Labour (CHF/h)", { exact: true }).inputValue()).toBe("90");
+    await page.getByLabel("Labour (CHF/h)", { exact: true }).fill("70");
+    await page.getByLabel("Labour (CHF/h)", { exact: true }).press("Enter");
+    await page.getByText("Saved as version 2").waitFor();
+    const form = page.locator("#shop-figures");
+    await form.getByRole("button", { name: "Undo" }).click();
+    await page.getByText("Saved as version 3").waitFor();
+    expect(await page.getByLabel("Labour (CHF/h)", { exact: true }).inputValue()).toBe("90");
+
+    await page.getByRole("link", { name: /^Answer/ }).click();
+    await page.getByText("The shop's figures were changed since this answer").waitFor();
+    await page.getByText("Procedure", { exact: true }).click();
+    await page.getByLabel("Revision").fill("B");
+    await page.getByLabel("Approved by").fill("R. Example");
+    const sheet = page.frameLocator("iframe");
+    await sheet.getByText("R. Example").first().waitFor();
+    const [download] = await Promise.all([
+      page.waitForEvent("download"),
+      page.getByRole("link", { name: "Download PDF" }).click(),
+    ]);
+    const bytes = readFileSync(await download.path());
+    expect(download.suggestedFilename()).toBe(`${job}.${part}.procedure.pdf`);
+    expect(bytes.subarray(0, 5).toString()).toBe("%PDF-");
+    expect(pagesOf(bytes)).toBe(1);
+    expect(troubles).toEqual([]);
+    await page.context().close();
+  }, 1_200_000);
+
+  it.each([
+    ["light", 1440],
+    ["dark", 1440],
+    ["light", 390],
+    ["dark", 390],
+  ] as const)("shows all of it without errors and without barriers (%s, %i px)", async (scheme, width) => {
+    const { page, troubles } = await open(scheme, width);
+    const settled = {
+      comparison: "By what was burned",
+      economy: "Delivery, time and cost",
+      report: "Before it leaves the house",
+    };
+    for (const step of steps) {
+      await to(page, step);
+      await page.getByRole("heading", { name: settled[step] }).waitFor();
+      await page.waitForTimeout(700);
+      expect(await violations(page), step).toEqual([]);
+      expect(await sideways(page), `${step} does not scroll sideways`).toBeLessThanOrEqual(1);
+      expect(await page.locator("main").textContent(), step).not.toMatch(/NaN|undefined|Infinity/);
+    }
+    expect(troubles).toEqual([]);
+    await page.context().close();
+  });
+});
