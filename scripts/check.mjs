@@ -95,6 +95,7 @@ if (full) {
   needs("chromium", "/usr/bin/chromium", "browser tests");
   needs("opencv-doc", "/usr/share/doc/opencv-doc/examples/data", "pictures of known geometry");
   needs("libreoffice-calc", "/usr/bin/soffice", "workbooks opened in an office suite");
+  needs("python3-skimage", "/usr/lib/python3/dist-packages/skimage", "thresholds of a reference library");
   vitest("slow", "vitest.slow.config.ts");
 }
 for (const line of notRun) console.log(`not run: ${line}`);

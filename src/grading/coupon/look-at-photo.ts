@@ -1,4 +1,4 @@
-import { InvalidInput } from "#units";
+import { fromSI, InvalidInput } from "#units";
 import type { Photo } from "../frame.ts";
 import type { Gate } from "../gate.ts";
 import { cutPatch } from "../geometry/cut-patch.ts";
@@ -58,6 +58,17 @@ export function couponInPhoto(photo: Photo, plans: readonly CouponPlan[], findMa
 const MIDDLE: readonly [number, number, number] = [0.2, 0.2, 0.2];
 /** px each way that a patch is cut out with at most: more tells nothing more and takes memory. */
 const CUT_MOST = 640;
+/** px/mm that residue and colour are read at: twice of what the finest islands need. */
+const USUAL_SCALE = 14;
+/** Pixels from line to line that streaks need at least, and with which they are read where the photograph has them. */
+const PIXELS_A_LINE = { least: 4, good: 6 } as const;
+
+/** px/mm that a patch is cut out at: as usual, or finer where its lines are fine and the photograph shows them. */
+function cutScale(photographed: number, { lineSpacing }: CouponPatch): number {
+  const spacing = lineSpacing === null ? 0 : fromSI(lineSpacing, "mm");
+  const shown = spacing * photographed >= PIXELS_A_LINE.least;
+  return Math.min(photographed, shown ? Math.max(USUAL_SCALE, PIXELS_A_LINE.good / spacing) : USUAL_SCALE);
+}
 
 /**
  * Looks at one photograph of a coupon: which coupon, geometry, place of the plate, light, and every patch that it shows
@@ -106,7 +117,7 @@ function cutOut(photo: Photo, map: PlateMap, patch: CouponPatch, plan: CouponPla
   const margin = marginOf(patch, plan);
   if (!inPicture(map, patch, margin, photo)) return null;
   const largest = (CUT_MOST * 1e-3) / (Math.max(patch.width, patch.height) + 2 * margin);
-  const pixelsPerMm = Math.min(largest, scaleAt(map, patch));
+  const pixelsPerMm = Math.min(largest, cutScale(scaleAt(map, patch), patch));
   if (!readable(patch, pixelsPerMm)) return null;
   return { patch, view: cutPatch(photo, map, patch, { pixelsPerMm, margin, edgeWidth: view.edgeWidth ?? 0 }) };
 }
