@@ -3,8 +3,8 @@ import { type FindMarkers, gradeCoupon, lookAtPhoto } from "#grading";
 import type { CoatKind, MetalKind } from "../photo/colours.ts";
 import { innerTruth } from "../photo/inner-truth.ts";
 import type { Plate } from "../photo/plate.ts";
-import { smallPlan, take } from "./bad-photos/bench-coupon.ts";
-import { openFinder } from "./geometry/setup-frame.ts";
+import { smallPlan, take } from "../grading/bad-photos/bench-coupon.ts";
+import { openFinder } from "../grading/geometry/setup-frame.ts";
 
 let findMarkers: FindMarkers;
 beforeAll(async () => {
