@@ -51,17 +51,17 @@ describe("the list of steps", () => {
 
 describe("settings that safety and cost are worked out for", () => {
   it("come from the answer first, and from the trial of the other kind where it has one", () => {
-    const [first, ...rest] = settingChoices(proven, null, "e", proven.part, (id) => id);
+    const [first, ...rest] = settingChoices(proven, null, null, (id) => id);
     expect(first).toMatchObject({ id: "answer", setupId: proven.laser, tag: "proven" });
     expect(first.setting).toEqual(settingFromWire(proven.setting!));
     expect(rest).toEqual([]);
     const side = { ...proven.evidence!.pulsed!, kind: "continuous" as const, laser: "continuous-1500" };
     const both = { ...proven, evidence: { ...proven.evidence!, continuous: side } };
-    expect(settingChoices(both, null, "e", proven.part, (id) => id).map((c) => [c.id, c.setupId])).toEqual([
+    expect(settingChoices(both, null, null, (id) => id).map((c) => [c.id, c.setupId])).toEqual([
       ["answer", proven.laser],
       ["continuous", "continuous-1500"],
     ]);
-    expect(settingChoices(null, null, "e", "p", (id) => id)).toEqual([]);
+    expect(settingChoices(null, null, null, (id) => id)).toEqual([]);
   });
 });
 

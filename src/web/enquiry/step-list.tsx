@@ -1,12 +1,7 @@
 import { useEffect, useRef } from "react";
 import { linkTo, type StepId, stepIds } from "../app/route.ts";
 import { words } from "../words/index.ts";
-
-export type Fill = "none" | "half" | "full";
-export interface StepState {
-  readonly fill: Fill;
-  readonly words: string;
-}
+import type { Fill, StepState } from "./step-states.ts";
 
 interface Props {
   readonly enquiryId: string;

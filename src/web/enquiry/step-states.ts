@@ -1,9 +1,14 @@
-import type { StepId } from "../app/route.ts";
+import type { StepId } from "../app/place.ts";
 import type { TrialRecord } from "../api/trials.ts";
 import { isGraded, seenPatches } from "../show/seen-patches.ts";
 import { words } from "../words/index.ts";
 import type { PartDoc } from "./doc.ts";
-import type { StepState } from "./step-list.tsx";
+
+export type Fill = "none" | "half" | "full";
+export interface StepState {
+  readonly fill: Fill;
+  readonly words: string;
+}
 
 /** How far each step of one part is, in words. */
 export function stepStates(

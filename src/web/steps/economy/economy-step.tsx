@@ -5,6 +5,7 @@ import { linkTo } from "../../app/route.ts";
 import { useCautions } from "../../enquiry/cautions.ts";
 import type { StepProps } from "../../enquiry/step-props.ts";
 import { useAnswer } from "../../enquiry/use-answer.ts";
+import { readWorkingSetting } from "../../live/kept-choice.ts";
 import { surveyKey } from "../../live/survey-key.ts";
 import { useKeptAnswer } from "../../live/use-long-work.ts";
 import { SettingText } from "../../show/setting-text.tsx";
@@ -27,7 +28,7 @@ export function EconomyStep({ enquiryId, doc, part, partId, partEnquiry, problem
   const partKey = surveyKey(enquiryId, part, doc);
   const survey = useKeptAnswer("survey", partKey);
   const shop = useShop(enquiryId);
-  const choices = settingChoices(answer.part, survey, enquiryId, partId, nameOf);
+  const choices = settingChoices(answer.part, survey, readWorkingSetting(enquiryId, partId), nameOf);
   const [chosen, setChosen] = useState<string | null>(null);
   const choice = choices.find((c) => c.id === chosen) ?? choices[0] ?? null;
   const { details, line } = useSettingDetails(partEnquiry !== null, partKey, partId, choice, shop.shop);

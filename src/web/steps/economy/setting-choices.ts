@@ -1,6 +1,5 @@
 import { type PartDetailsWire, settingFromWire } from "#contract";
 import type { Setting } from "#terms";
-import { readWorkingSetting } from "../../live/kept-choice.ts";
 import type { SurveyAnswer } from "../../live/protocol.ts";
 import { words } from "../../words/index.ts";
 
@@ -42,8 +41,7 @@ function ofTrials({ evidence, laser }: PartDetailsWire): SettingChoice[] {
 export function settingChoices(
   answered: PartDetailsWire | null,
   survey: SurveyAnswer | null,
-  enquiryId: string,
-  partId: string,
+  working: Pick<SettingChoice, "setupId" | "setting"> | null,
   nameOf: (setupId: string) => string,
 ): SettingChoice[] {
   const choices: SettingChoice[] = [];
@@ -67,7 +65,6 @@ export function settingChoices(
       words: best.reason,
       tag: say.footing.predicted ?? "",
     });
-  const working = readWorkingSetting(enquiryId, partId);
   if (working !== null)
     choices.push({
       id: "working",
