@@ -17,7 +17,7 @@ import { PhotoDrop } from "./photo-drop.tsx";
 import { sheetAsPrinted } from "./sheet-as-printed.ts";
 import { SheetForm } from "./sheet-form.tsx";
 import { learntOf, useGradings } from "./use-gradings.ts";
-import { usePhotoSession } from "./use-photo-session.ts";
+import { usePhotoIntake } from "./use-photo-intake.ts";
 
 interface Props {
   readonly enquiryId: string;
@@ -33,7 +33,7 @@ const say = words.photographs;
 /** Photographs of a trial's coupons: sent, read, looked at, and what they teach of wrong readings. */
 export function PhotographsSection({ enquiryId, trial, part, cautions, grader, onGrader }: Props) {
   const records = useGradings(trial.id);
-  const { session, state, refresh } = usePhotoSession(trial.id, enquiryId);
+  const { intake, state, refresh } = usePhotoIntake(trial.id, enquiryId);
   const [typed, setTyped] = useState(() => readSheet(trial.id));
   const nominal = rulerOf(trial);
   const sheet = sheetAsPrinted(typed, typeof nominal === "number" ? nominal : 1);
@@ -64,7 +64,7 @@ export function PhotographsSection({ enquiryId, trial, part, cautions, grader, o
       </header>
       <PathNote part={part} />
       <div className="sheet stack">
-        <PhotoDrop disabled={busy || ask === null} onFiles={(files) => ask && void session.add(files, ask)} />
+        <PhotoDrop disabled={busy || ask === null} onFiles={(files) => ask && void intake.add(files, ask)} />
         <SheetForm
           typed={typed}
           read={sheet}
@@ -73,17 +73,17 @@ export function PhotographsSection({ enquiryId, trial, part, cautions, grader, o
             setTyped(next);
             keepSheet(trial.id, next);
           }}
-          onReadAgain={busy || ask === null || (records ?? []).length === 0 ? null : () => void session.readAgain(ask)}
+          onReadAgain={busy || ask === null || (records ?? []).length === 0 ? null : () => void intake.readAgain(ask)}
         />
       </div>
       {state.busy === null ? null : (
-        <LongWorkBar label={state.busy.words} share={state.busy.share} onCancel={() => session.cancel()} />
+        <LongWorkBar label={state.busy.words} share={state.busy.share} onCancel={() => intake.cancel()} />
       )}
       {state.cancelled ? <p className="quiet">{say.cancelled}</p> : null}
       {!busy && state.pending.length > 0 ? (
         <div className="row middle">
           <span>{say.pending(state.pending.length)}</span>
-          <Button variant="default" disabled={ask === null} onClick={() => ask && void session.readPending(ask)}>
+          <Button variant="default" disabled={ask === null} onClick={() => ask && void intake.readPending(ask)}>
             {say.readNow}
           </Button>
         </div>
@@ -93,7 +93,7 @@ export function PhotographsSection({ enquiryId, trial, part, cautions, grader, o
           {state.failure}
         </p>
       )}
-      <RefusedPhotos refused={state.refused} onDismiss={(name) => session.dismiss(name)} />
+      <RefusedPhotos refused={state.refused} onDismiss={(name) => intake.dismiss(name)} />
       {records?.length === 0 && !busy ? (
         <p className="small quiet">
           {say.none} <a href={linkTo({ enquiryId, step: "trial", query: { part: trial.partId } })}>{say.toSheets}</a>

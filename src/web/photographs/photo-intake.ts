@@ -16,15 +16,15 @@ import type {
 import { carryRulings } from "./rulings.ts";
 import { Undecodable } from "./undecodable.ts";
 
-export interface SessionState extends KeptHere {
+export interface IntakeState extends KeptHere {
   /** what is being done, null when nothing is */
   readonly busy: { readonly words: string; readonly share: number | null } | null;
   readonly failure: string | null;
   readonly cancelled: boolean;
 }
 
-/** What a session needs of the world; the pages hand in server and worker. */
-export interface SessionTools {
+/** What an intake needs of the world; the pages hand in server and worker. */
+export interface IntakeTools {
   putPhoto(file: Blob, signal: AbortSignal): Promise<{ readonly sha256: string }>;
   read(ask: ReadAsk, onProgress: (progress: PhotoProgress) => void): Promise<ReadAnswer>;
   stopReading(): void;
@@ -44,7 +44,7 @@ export interface SessionTools {
 }
 
 /** What the readings are made for. */
-export interface SessionAsk extends SheetAsPrinted {
+export interface IntakeAsk extends SheetAsPrinted {
   readonly trial: Trial;
   readonly part: PartEnquiry;
   readonly cautions: readonly string[];
@@ -56,14 +56,14 @@ const MOST_BYTES = 30_000_000;
  * The photographs of one trial on their way: kept by the server first, then read in the browser, or by the server where
  * the browser cannot open a file, then saved as a new version with what people said before. It outlives the step.
  */
-export class PhotoSession {
+export class PhotoIntake {
   readonly #trialId: string;
-  readonly #tools: SessionTools;
+  readonly #tools: IntakeTools;
   readonly #listeners = new Set<() => void>();
-  #state: SessionState;
+  #state: IntakeState;
   #stop = new AbortController();
 
-  constructor(trialId: string, tools: SessionTools) {
+  constructor(trialId: string, tools: IntakeTools) {
     this.#trialId = trialId;
     this.#tools = tools;
     this.#state = { ...tools.kept(), busy: null, failure: null, cancelled: false };
@@ -73,7 +73,7 @@ export class PhotoSession {
     this.#listeners.add(listener);
     return () => this.#listeners.delete(listener);
   };
-  readonly state = (): SessionState => this.#state;
+  readonly state = (): IntakeState => this.#state;
 
   dismiss(name: string): void {
     this.#set({ refused: this.#state.refused.filter((r) => r.name !== name) });
@@ -85,7 +85,7 @@ export class PhotoSession {
   }
 
   /** Keeps files and reads them with all that the trial has already. */
-  add(files: readonly File[], ask: SessionAsk): Promise<void> {
+  add(files: readonly File[], ask: IntakeAsk): Promise<void> {
     return this.#work(async () => {
       const earlier = photosOf(await this.#tools.gradings());
       for (const [i, file] of files.entries()) {
@@ -99,12 +99,12 @@ export class PhotoSession {
   }
 
   /** Reads those that were kept and not read yet. */
-  readPending(ask: SessionAsk): Promise<void> {
+  readPending(ask: IntakeAsk): Promise<void> {
     return this.#work(() => this.#read(ask, false));
   }
 
   /** Reads all photographs of the trial anew. */
-  readAgain(ask: SessionAsk): Promise<void> {
+  readAgain(ask: IntakeAsk): Promise<void> {
     return this.#work(() => this.#read(ask, true));
   }
 
@@ -135,7 +135,7 @@ export class PhotoSession {
   }
 
   /** Coupons with a photograph that is new, or all of them. */
-  async #read(ask: SessionAsk, all: boolean): Promise<void> {
+  async #read(ask: IntakeAsk, all: boolean): Promise<void> {
     const records = await this.#tools.gradings();
     const earlier = photosOf(records);
     const fresh = this.#state.pending.filter(({ sha256 }) => !earlier.some((p) => p.sha256 === sha256));
@@ -203,7 +203,7 @@ export class PhotoSession {
     this.#set({ busy: { words: said, share } });
   }
 
-  #set(change: Partial<SessionState>): void {
+  #set(change: Partial<IntakeState>): void {
     this.#state = { ...this.#state, ...change };
     if ("pending" in change || "refused" in change) {
       const { pending, refused } = this.#state;

@@ -4,17 +4,17 @@ import { gradeOnServer, type GradingRecord, listGradings, putGrading, putPhoto }
 import { noteFlat } from "./flat-pictures.ts";
 import { keepHere, readKept } from "./kept-here.ts";
 import { photoReader } from "./photo-reader.ts";
-import { PhotoSession, type SessionState } from "./photo-session.ts";
+import { PhotoIntake, type IntakeState } from "./photo-intake.ts";
 import { gradingsKey } from "./use-gradings.ts";
 
 /** One for each trial, for as long as the page lives: reading goes on while a person looks elsewhere. */
-const sessions = new Map<string, PhotoSession>();
+const intakes = new Map<string, PhotoIntake>();
 
 /** The photographs of a trial on their way, and a refresh of what the pages show of it. */
-export function usePhotoSession(
+export function usePhotoIntake(
   trialId: string,
   enquiryId: string,
-): { readonly session: PhotoSession; readonly state: SessionState; readonly refresh: () => Promise<void> } {
+): { readonly intake: PhotoIntake; readonly state: IntakeState; readonly refresh: () => Promise<void> } {
   const queries = useQueryClient();
   const refresh = async (): Promise<void> => {
     await Promise.all([
@@ -22,10 +22,10 @@ export function usePhotoSession(
       queries.invalidateQueries({ queryKey: ["trials", enquiryId] }),
     ]);
   };
-  const session = useMemo(() => {
-    const known = sessions.get(trialId);
+  const intake = useMemo(() => {
+    const known = intakes.get(trialId);
     if (known) return known;
-    const made = new PhotoSession(trialId, {
+    const made = new PhotoIntake(trialId, {
       putPhoto,
       read: (ask, onProgress) => photoReader.read(ask, onProgress),
       stopReading: () => photoReader.cancel(),
@@ -40,9 +40,9 @@ export function usePhotoSession(
       kept: () => readKept(trialId),
       keep: (kept) => keepHere(trialId, kept),
     });
-    sessions.set(trialId, made);
+    intakes.set(trialId, made);
     return made;
   }, [trialId]);
-  const state = useSyncExternalStore(session.subscribe, session.state);
-  return { session, state, refresh };
+  const state = useSyncExternalStore(intake.subscribe, intake.state);
+  return { intake, state, refresh };
 }
