@@ -13,6 +13,7 @@ import { idParams } from "./ids.ts";
 import { detailsOf, findAnswer, reportOf, shopOf } from "./kept-answer.ts";
 import { pagePolicy, sendPaper } from "./send-paper.ts";
 import { stopOnLeave } from "./stop-on-leave.ts";
+import type { Turns } from "./turns.ts";
 
 /** Every answer takes a processor for a minute or so; more of them would starve the pages. */
 const MOST_AT_ONCE = 2;
@@ -23,7 +24,7 @@ const answerDetailsSchema = z.object({
   details: detailsSchema,
 });
 
-export function answerRoutes(api: FastifyInstance, desk: Desk): void {
+export function answerRoutes(api: FastifyInstance, desk: Desk, turns: Turns): void {
   const { store } = desk;
   let working = 0;
   const typed = api.withTypeProvider<ZodTypeProvider>();
@@ -131,7 +132,9 @@ export function answerRoutes(api: FastifyInstance, desk: Desk): void {
   typed.get(
     "/answers/:id/report.pdf",
     { schema: { summary: "The report as PDF", params: idParams } },
-    async ({ params }, reply) =>
-      sendPaper(reply, { kind: "report-pdf", model: reportOf(await store.read((r) => findAnswer(r, params.id))) }),
+    async ({ params }, reply) => {
+      const model = reportOf(await store.read((r) => findAnswer(r, params.id)));
+      return sendPaper(reply, { kind: "report-pdf", model }, turns);
+    },
   );
 }

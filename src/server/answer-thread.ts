@@ -14,6 +14,7 @@ function threadFile(): string | null {
 
 /** Works out an answer or sets a paper on a thread of its own, so that other requests are served meanwhile; ends the thread when stopped. */
 export async function inThread<W extends DeskWork>(work: W, signal: AbortSignal): Promise<DeskMade<W>> {
+  if (signal.aborted) throw new Error("the work was cancelled");
   const file = threadFile();
   if (file === null) {
     const { deskWork } = await import("./desk-work.ts");

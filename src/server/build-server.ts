@@ -18,6 +18,7 @@ import { PhotoThread } from "./photo-thread.ts";
 import { sampleRoutes } from "./sample-routes.ts";
 import { shopRoutes } from "./shop-routes.ts";
 import { trialRoutes } from "./trial-routes.ts";
+import { takeTurns } from "./turns.ts";
 
 /** The API and the pages of one store. Bound to nothing yet: `startServer` listens, tests inject. */
 export async function buildServer(options: ServerOptions): Promise<FastifyInstance> {
@@ -71,6 +72,8 @@ export async function buildServer(options: ServerOptions): Promise<FastifyInstan
   );
   refuseErrors(app);
   guardOrigins(app);
+  // Setting a paper takes a thread and its fonts for a second or so.
+  const papers = takeTurns(2, 20, "papers are being set already: wait for them");
   const photographs = new PhotoThread(desk.store);
   app.addHook("onClose", async () => photographs.close());
   await app.register(
@@ -81,8 +84,8 @@ export async function buildServer(options: ServerOptions): Promise<FastifyInstan
       gradingRoutes(api, desk, photographs);
       await photoRoutes(api, desk, photographs);
       sampleRoutes(api, desk);
-      answerRoutes(api, desk);
-      paperRoutes(api, desk);
+      answerRoutes(api, desk, papers);
+      paperRoutes(api, desk, papers);
       shopRoutes(api, desk);
       libraryRoutes(api);
       api.get("/openapi.json", { schema: { hide: true } as object }, () => app.swagger());

@@ -7,8 +7,9 @@ import type { Desk } from "./desk.ts";
 import { enquiryOfTrial, findTrial } from "./find-trial.ts";
 import { idParams } from "./ids.ts";
 import { answerOf, basisOf, shopOf } from "./kept-answer.ts";
-import { paperFormats, paperKinds } from "./paper-work.ts";
+import { paperFormats, paperKinds, type PartPaperWork, type RunSheetWork } from "./paper-work.ts";
 import { sendPaper } from "./send-paper.ts";
+import type { Turns } from "./turns.ts";
 
 const day = /^\d{4}-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])$/;
 
@@ -40,7 +41,7 @@ function filled<T extends object>(asked: T): { [K in keyof T]?: Exclude<T[K], un
 }
 
 /** Papers that leave the house, written from a kept answer; and the sheet that a trial is burned from. */
-export function paperRoutes(api: FastifyInstance, desk: Desk): void {
+export function paperRoutes(api: FastifyInstance, desk: Desk, turns: Turns): void {
   const { store } = desk;
   const typed = api.withTypeProvider<ZodTypeProvider>();
   const today = (): string => desk.now().slice(0, 10);
@@ -58,7 +59,7 @@ export function paperRoutes(api: FastifyInstance, desk: Desk): void {
       const { language, revision, approver, answer, ...rest } = filled(query);
       const { kind, format, validUntil } = validate(paperAsk, { ...rest, kind: params.kind }, "paper");
       const saved = await store.read((r) => answerOf(r, params.id, answer));
-      return sendPaper(reply, {
+      const work: PartPaperWork = {
         kind: "part-paper",
         paper: kind,
         part: params.part,
@@ -70,7 +71,8 @@ export function paperRoutes(api: FastifyInstance, desk: Desk): void {
         approver: approver ?? null,
         validUntil: validUntil ?? null,
         dateText: today(),
-      });
+      };
+      return sendPaper(reply, work, turns);
     },
   );
 
@@ -90,14 +92,15 @@ export function paperRoutes(api: FastifyInstance, desk: Desk): void {
           return { wire: found.wire, enquiry: await enquiryOfTrial(reader, found.trial) };
         });
         const { language } = filled(query);
-        return sendPaper(reply, {
+        const work: RunSheetWork = {
           kind: "run-sheet",
           trial: wire,
           enquiry,
           format,
           language: requireLanguage(language ?? "en"),
           dateText: today(),
-        });
+        };
+        return sendPaper(reply, work, turns);
       },
     );
 }

@@ -75,7 +75,9 @@ describe("the fields of the shop's figures", () => {
   });
 
   it("want both ends of a range, and the figure between them", () => {
-    expect(Object.keys(checkShop({ "ranges.labour_per_h.0": "40" }).errors ?? {})).toEqual(["ranges.labour_per_h"]);
+    expect(checkShop({ "ranges.labour_per_h.0": "40" }).errors).toEqual({
+      "ranges.labour_per_h": "invalid range of labour_per_h: 40 to nothing (needs both ends or neither)",
+    });
     const off = checkShop({ labour_per_h: "50", "ranges.labour_per_h.0": "60", "ranges.labour_per_h.1": "70" });
     expect(off.errors).toEqual({
       "ranges.labour_per_h": "invalid range of labour: 60 to 70 (must hold the figure itself, 50)",

@@ -54,6 +54,7 @@ export const comparison = {
     "No coupon of these trials was graded from photographs. Photograph them in Results to see them side by side.",
   toResults: "Go to results",
   picture: (coupon: string, laser: string) => `Coupon ${coupon}, ${laser}, as photographed and laid flat`,
+  notGraded: "Not graded from photographs.",
   noPicture: "No picture laid flat was kept of this coupon.",
   coupon: (label: string) => `Coupon ${label}`,
   tally: (clean: number, residue: number, open: number) =>

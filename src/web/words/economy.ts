@@ -4,10 +4,10 @@ export const economy = {
   lead: "How far the light can harm, what comes off as fume, and what the order takes in hours and money, for one setting.",
   which: "Setting",
   from: {
-    answer: (laser: string) => `of the answer: ${laser}`,
-    trial: (laser: string) => `of its trial: ${laser}`,
-    predicted: (laser: string) => `best predicted: ${laser}`,
-    working: (laser: string) => `being worked with: ${laser}`,
+    answer: (laser: string) => `Of the answer: ${laser}`,
+    trial: (laser: string) => `Of its trial: ${laser}`,
+    predicted: (laser: string) => `Best predicted: ${laser}`,
+    working: (laser: string) => `Being worked with: ${laser}`,
   },
   footing: {
     proven: "proven",
@@ -92,7 +92,7 @@ export const economy = {
     },
     fields: {
       hoursPerYear_h: "Paid use a year",
-      years: "Years of use",
+      years: "Written off over",
       interest_percent: "Interest a year",
       salvage_percent: "Left of the price at the end",
       labour_per_h: "Labour",
@@ -122,6 +122,7 @@ export const economy = {
       filters_per_h: "Filters",
       waste_per_h: "Waste by time",
     },
+    rangeOf: (label: string) => `range of ${label}`,
     low: (label: string) => `${label}, low end`,
     high: (label: string) => `${label}, high end`,
     invalid: (n: number) => (n === 1 ? "1 field does not fit: not saved" : `${n} fields do not fit: not saved`),

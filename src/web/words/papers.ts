@@ -6,7 +6,7 @@ export const papers = {
   kinds: {
     report: "Report",
     procedure: "Procedure",
-    commissioning: "Commissioning sheet",
+    commissioning: "Commissioning",
     offer: "Offer",
   },
   kindHelp: {
@@ -20,7 +20,7 @@ export const papers = {
   reportEnglish: "The report comes in English.",
   revision: "Revision",
   approver: "Approved by",
-  approverHelp: "Left empty, the paper has a line to sign.",
+  approverHelp: "a line to sign when empty",
   validUntil: "Offer holds until",
   pdf: "Download PDF",
   html: "Open as page",

@@ -132,7 +132,7 @@ describe("the answer by clicks", () => {
     const labour = page.getByLabel("Labour (EUR/h)", { exact: true });
     await labour.fill("-4");
     await labour.press("Enter");
-    await page.getByText("invalid labour_per_h: -4 (must be at least 0)").waitFor();
+    await page.getByText("invalid labour: -4 (must be at least 0)").waitFor();
     await page.getByText("1 field does not fit: not saved").waitFor();
     expect(await cost.textContent()).toBe(before);
     await labour.fill("90");

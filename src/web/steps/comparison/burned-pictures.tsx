@@ -20,7 +20,7 @@ interface Props {
 export function BurnedPictures({ enquiryId, partId, trials, pulsed, continuous }: Props) {
   const left = useGradings(pulsed?.trial ?? "");
   const right = useGradings(continuous?.trial ?? "");
-  const none = (left ?? []).length + (right ?? []).length === 0;
+  const none = (pulsed === null || left?.length === 0) && (continuous === null || right?.length === 0);
   const column = (side: EvidenceSideWire | null, title: string, records: typeof left) => (
     <div className="stack">
       <h3>{side === null ? `${title}: ${say.notTried}` : `${title}: ${side.name}`}</h3>
@@ -32,7 +32,7 @@ export function BurnedPictures({ enquiryId, partId, trials, pulsed, continuous }
           trial={trials.find((t) => t.trial.id === grading.trial) ?? null}
         />
       ))}
-      {side !== null && (records ?? []).length === 0 ? <p className="quiet small">{say.noPicture}</p> : null}
+      {side !== null && records?.length === 0 ? <p className="quiet small">{say.notGraded}</p> : null}
     </div>
   );
   return (

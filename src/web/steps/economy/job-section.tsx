@@ -85,7 +85,7 @@ export function JobSection({ job, typed }: { readonly job: PartJob; readonly typ
               <th>{say.goesInto}</th>
               <th className="num">{say.hours}</th>
               <th className="num">{say.share}</th>
-              <td aria-hidden="true" />
+              <td className="bar" aria-hidden="true" />
             </tr>
           </thead>
           <tbody>

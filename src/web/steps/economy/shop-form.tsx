@@ -9,13 +9,18 @@ import type { ShopDraft, ShopSave } from "./use-shop.ts";
 
 const say = words.economy.shop;
 
+/** A line of refusal with the field named as the form names it. */
+const lineOf = (line: string | undefined, label: string): string | null =>
+  line === undefined ? null : line.replace(/^invalid [^:]+:/, `invalid ${label.toLowerCase()}:`);
+
 /** The shop's own times and money: every field may stay empty. */
 export function ShopForm({ enquiryId, draft }: { readonly enquiryId: string; readonly draft: ShopDraft }) {
   const { typed, errors, change } = draft;
   const currency = errors.currency === undefined ? typed.currency?.trim() || "EUR" : "EUR";
-  const field = (path: string) => ({
+  const field = (path: string, label: string) => ({
+    label,
     value: typed[path] ?? "",
-    error: errors[path] ?? null,
+    error: lineOf(errors[path], label),
     onChange: (text: string) => change(path, text),
   });
   return (
@@ -27,21 +32,14 @@ export function ShopForm({ enquiryId, draft }: { readonly enquiryId: string; rea
       </header>
       <div className="row from-top">
         <ShopFieldInput
-          label={say.currency}
           placeholder={say.example("EUR")}
           decimal={false}
           maxLength={10}
           width={150}
-          {...field("currency")}
+          {...field("currency", say.currency)}
         />
         <div className="grow">
-          <ShopFieldInput
-            label={say.note}
-            description={say.noteHelp}
-            decimal={false}
-            maxLength={300}
-            {...field("note")}
-          />
+          <ShopFieldInput description={say.noteHelp} decimal={false} maxLength={300} {...field("note", say.note)} />
         </div>
       </div>
       {shopGroups(currency).map((group) => (
@@ -52,11 +50,10 @@ export function ShopForm({ enquiryId, draft }: { readonly enquiryId: string; rea
             {group.fields.map((f) => (
               <ShopFieldInput
                 key={f.path}
-                label={f.label}
                 unit={f.unit}
                 decimal={f.kind === "number"}
                 placeholder={f.example === null ? "" : say.example(String(Number(f.example.toPrecision(6))))}
-                {...field(f.path)}
+                {...field(f.path, f.label)}
               />
             ))}
           </div>
@@ -73,10 +70,10 @@ export function ShopForm({ enquiryId, draft }: { readonly enquiryId: string; rea
                   key={end}
                   label={end === 0 ? say.low(label) : say.high(label)}
                   unit={unit}
-                  width={230}
+                  width={260}
                   value={typed[`ranges.${name}.${end}`] ?? ""}
                   onChange={(text) => change(`ranges.${name}.${end}`, text)}
-                  error={end === 0 ? (errors[`ranges.${name}`] ?? null) : null}
+                  error={end === 0 ? lineOf(errors[`ranges.${name}`], say.rangeOf(label)) : null}
                   placeholder={example}
                 />
               ))}

@@ -17,7 +17,7 @@ function typedValue(path: string, text: string): number | string {
   return /^[+-]?(\d+\.?\d*|\.\d+)(e[+-]?\d+)?$/i.test(plain) ? Number(plain) : text;
 }
 
-/** The file that the fields say. An end of a range that is missing is null, so that its line is named. */
+/** The file that the fields say. An end of a range that is missing is null, which no file takes. */
 export function shopDocOf(typed: Typed): Record<string, unknown> {
   const doc: Record<string, unknown> = {};
   const other: Record<string, unknown> = {};
@@ -75,8 +75,22 @@ export type Checked =
   /** one line for each field that does not fit, by its place; a range has one line for both ends */
   | { readonly shop: null; readonly errors: Readonly<Record<string, string>> };
 
+/** Ranges of which one end alone is filled, each with its line. */
+function halfRanges(typed: Typed): Record<string, string> {
+  const end = (path: string): string => (typed[path] ?? "").trim();
+  const lines: Record<string, string> = {};
+  for (const name of Object.values(rangeNames)) {
+    const [low, high] = [end(`ranges.${name}.0`), end(`ranges.${name}.1`)];
+    if ((low === "") !== (high === ""))
+      lines[`ranges.${name}`] =
+        `invalid range of ${name}: ${low || "nothing"} to ${high || "nothing"} (needs both ends or neither)`;
+  }
+  return lines;
+}
+
 /** Checks the fields as the server will. */
 export function checkShop(typed: Typed): Checked {
+  const half = halfRanges(typed);
   try {
     const shop = validate(shopSchema, shopDocOf(typed), "shop");
     requireCurrency(parseShop(shop).inputs.currency);
@@ -84,7 +98,7 @@ export function checkShop(typed: Typed): Checked {
   } catch (error) {
     if (!(error instanceof InvalidInput)) throw error;
     const lines = (error as { all?: readonly string[] }).all ?? [error.message];
-    const errors: Record<string, string> = {};
+    const errors: Record<string, string> = { ...half };
     for (const line of lines) {
       const field = /^invalid ([^:]+): /.exec(line)?.[1] ?? "shop";
       errors[placeOf(field)] ??= line;
