@@ -437,17 +437,12 @@ export const english = {
     toReport: "Write the report",
   },
   report: {
-    title: "Report",
-    lead: "One page that a customer can read, then the details with their sources. Each report is kept with the version of the enquiry it was made from.",
     make: "Write the report",
     again: "Write it again",
     working: "Working through every part, set-up and trial. This can take some minutes; you can go on meanwhile.",
     emptyTitle: "No report written yet",
     empty:
       "The report puts the recommendation, its evidence, pulsed against continuous, rate and cautions on one page. It is written from what is saved now.",
-    pdf: "Download PDF",
-    html: "Open as page",
-    preview: "Preview of the report",
     which: "Report",
     of: (when: string, version: number) => `${when}, from version ${version}`,
     older: "The enquiry has been changed since this report.",

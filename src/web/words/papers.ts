@@ -25,10 +25,8 @@ export const papers = {
   pdf: "Download PDF",
   html: "Open as page",
   preview: (name: string) => `Preview of the ${name.toLowerCase()}`,
-  noPaper: "There is no such paper for this part.",
   missing: "Before it leaves the house",
   missingNone: "Nothing that the tool knows of. The laser safety officer and local law still decide.",
-  notProven: (words: string) => words,
   invented:
     "Time and cost rest on invented example figures: enter the shop's own in Safety and cost, then write the report again.",
   shopNewer: "The shop's figures were changed since this answer: write the report again for the cost to follow.",

@@ -45,7 +45,7 @@ export function EconomyStep({ enquiryId, doc, part, partId, partEnquiry, problem
       {choice === null && answer.line !== undefined ? (
         <section className="empty">
           <h2>{say.emptyTitle}</h2>
-          <p className="quiet">{say.empty}</p>
+          <p className="quiet">{answer.part === null ? say.empty : answer.part.words}</p>
           <p className="row">
             <Anchor href={at("lasers")}>{say.toLasers}</Anchor>
             <Anchor href={at("report")}>{say.toAnswer}</Anchor>
