@@ -1,6 +1,7 @@
 import type { EnquiryFile, GradingWire, ShopFile } from "#contract";
 import type { Saved, StoreReader } from "#store";
 import { NotFound } from "./errors.ts";
+import { lastChange } from "./last-change.ts";
 import { learntLapse } from "./learnt-lapse.ts";
 import type { AnswerWork } from "./work-answer.ts";
 
@@ -15,6 +16,8 @@ export async function answerInput(
   /** version 0 and no figure while nobody entered any */
   readonly shop: { readonly version: number; readonly file: ShopFile };
   readonly lapse: Pick<AnswerWork, "lapse">;
+  /** when anything of this was last saved */
+  readonly changedAt: string | null;
 }> {
   const enquiry = await reader.latest("enquiry", id);
   if (enquiry === null) throw new NotFound(`there is no enquiry ${id.slice(0, 80)}`);
@@ -25,5 +28,12 @@ export async function answerInput(
   const gradings = (await reader.list("grading", id)).map((g) => g.record);
   const own = await reader.latest("shop-record", id);
   const shop = own === null ? { version: 0, file: {} } : { version: own.version, file: own.record.shop };
-  return { enquiry, trials, gradings, shop, lapse: learntLapse(gradings) };
+  return {
+    enquiry,
+    trials,
+    gradings,
+    shop,
+    lapse: learntLapse(gradings),
+    changedAt: await lastChange(reader, id),
+  };
 }

@@ -10,7 +10,8 @@ import type { Desk } from "./desk.ts";
 import { TooBusy } from "./errors.ts";
 import { gradedFigures } from "./graded-figures.ts";
 import { idParams } from "./ids.ts";
-import { detailsOf, findAnswer, reportOf, shopOf } from "./kept-answer.ts";
+import { changeOf, detailsOf, findAnswer, reportOf, shopOf } from "./kept-answer.ts";
+import { lastChange } from "./last-change.ts";
 import { pagePolicy, sendPaper } from "./send-paper.ts";
 import { stopOnLeave } from "./stop-on-leave.ts";
 import type { Turns } from "./turns.ts";
@@ -21,6 +22,10 @@ const MOST_AT_ONCE = 2;
 const answerDetailsSchema = z.object({
   id: z.string(),
   shopVersion: z.int().meta({ description: "version of the shop figures behind it; 0: invented example figures" }),
+  changedAt: z
+    .string()
+    .nullable()
+    .meta({ description: "when anything that it stands on was last saved; null where it was not kept" }),
   details: detailsSchema,
 });
 
@@ -31,15 +36,22 @@ export function answerRoutes(api: FastifyInstance, desk: Desk, turns: Turns): vo
 
   typed.get(
     "/enquiries/:id/answers",
-    { schema: { summary: "Answers written so far, newest first", params: idParams } },
-    async ({ params }) => ({
-      answers: (await store.read((r) => r.answers(params.id))).map((a) => ({
-        id: a.id,
-        savedAt: a.savedAt,
-        modelVersion: a.modelVersion,
-        enquiryVersion: a.enquiryVersion,
+    {
+      schema: {
+        summary: "Answers written so far, newest first, and when anything that they stand on was last saved",
+        params: idParams,
+      },
+    },
+    ({ params }) =>
+      store.read(async (reader) => ({
+        answers: (await reader.answers(params.id)).map((a) => ({
+          id: a.id,
+          savedAt: a.savedAt,
+          modelVersion: a.modelVersion,
+          enquiryVersion: a.enquiryVersion,
+        })),
+        changedAt: await lastChange(reader, params.id),
       })),
-    }),
   );
 
   typed.post(
@@ -87,6 +99,7 @@ export function answerRoutes(api: FastifyInstance, desk: Desk, turns: Turns): vo
             details: made.details,
             basis: made.basis,
             shop: input.shop,
+            changedAt: input.changedAt,
           },
           result: made.answer,
         }),
@@ -113,7 +126,12 @@ export function answerRoutes(api: FastifyInstance, desk: Desk, turns: Turns): vo
     },
     async ({ params }) => {
       const saved = await store.read((r) => findAnswer(r, params.id));
-      return { id: saved.id, shopVersion: shopOf(saved).version, details: detailsOf(saved) };
+      return {
+        id: saved.id,
+        shopVersion: shopOf(saved).version,
+        changedAt: changeOf(saved),
+        details: detailsOf(saved),
+      };
     },
   );
 

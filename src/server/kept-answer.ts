@@ -9,6 +9,7 @@ export interface AnswerInputs {
   readonly report: ReportModel;
   readonly details?: unknown;
   readonly basis?: EnquiryAnswer;
+  readonly changedAt?: string | null;
   readonly shop?: { readonly version: number; readonly file: unknown };
 }
 
@@ -33,6 +34,9 @@ export async function answerOf(reader: StoreReader, enquiry: string, id: string 
     );
   return findAnswer(reader, line.id);
 }
+
+/** When anything that an answer stands on had last been saved; null where it was not kept. */
+export const changeOf = (saved: SavedAnswer): string | null => inputsOf(saved).changedAt ?? null;
 
 export const reportOf = (saved: SavedAnswer): ReportModel => inputsOf(saved).report;
 

@@ -190,10 +190,21 @@ describe("what goes along with an answer", () => {
     expect((await call("GET", "/enquiries/small/papers/cover/offer?format=html")).text).toBe(page);
   });
 
+  it("tells whether what it stands on was changed since", async () => {
+    const now = async () => (await call("GET", "/enquiries/small/answers")).json().changedAt;
+    const then = (await call("GET", `/answers/${id}/details`)).json().changedAt;
+    expect(then).toMatch(/^\d{4}-/);
+    expect(await now()).toBe(then);
+    await new Promise((resolve) => setTimeout(resolve, 5));
+    await call("PUT", "/enquiries/small", { version: 1, enquiry: { ...small, title: "Smaller" } });
+    expect((await now()) > then).toBe(true);
+    expect((await call("GET", `/answers/${id}/details`)).json().changedAt).toBe(then);
+  });
+
   it("is listed in the description", async () => {
     const { paths } = (await call("GET", "/openapi.json")).json();
     const details = paths["/api/answers/{id}/details"].get.responses["200"].content["application/json"].schema;
-    expect(Object.keys(details.properties)).toEqual(["id", "shopVersion", "details"]);
+    expect(Object.keys(details.properties)).toEqual(["id", "shopVersion", "changedAt", "details"]);
     expect(Object.keys(paths["/api/enquiries/{id}/shop"])).toEqual(["get", "put"]);
     const asked = paths["/api/enquiries/{id}/papers/{part}/{kind}"].get.parameters.map((p: { name: string }) => p.name);
     expect(asked).toEqual(expect.arrayContaining(["format", "language", "revision", "approver", "validUntil"]));
@@ -202,8 +213,14 @@ describe("what goes along with an answer", () => {
 });
 
 describe("the run sheet of a trial", () => {
-  it("is set as PDF and as a page", async () => {
+  it("is set as PDF and as a page, and outcomes recorded later show as a change", async () => {
     await call("POST", "/example", {});
+    const changed = async () => (await call("GET", "/enquiries/island-ferry-yard/answers")).json().changedAt;
+    const before = await changed();
+    await new Promise((resolve) => setTimeout(resolve, 5));
+    const row = { trial: "hatch-covers-pulsed", patch: 2, residue_percent: 12 };
+    await call("PUT", "/trials/hatch-covers-pulsed/outcomes", { outcomes: [row] });
+    expect((await changed()) > before).toBe(true);
     const pdf = await call("GET", "/trials/hatch-covers-pulsed/run-sheet.pdf");
     expect(pdf.bytes.subarray(0, 5).toString()).toBe("%PDF-");
     expect(String(pdf.headers["content-disposition"])).toContain("hatch-covers-pulsed.run-sheet.pdf");

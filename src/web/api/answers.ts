@@ -5,6 +5,8 @@ import { call } from "./client.ts";
 export interface KeptDetails {
   readonly id: string;
   readonly shopVersion: number;
+  /** when anything that it stands on had last been saved; null where it was not kept */
+  readonly changedAt: string | null;
   readonly details: DetailsWire;
 }
 

@@ -46,6 +46,7 @@ export const loadExample = () => call<{ id: string }>("POST", "/example", {});
 export const listSamples = (id: string) => call<{ samples: Sample[] }>("GET", `/enquiries/${at(id)}/samples`);
 export const putSample = (sample: Sample) => call<{ id: string }>("PUT", `/samples/${at(sample.id)}`, { sample });
 
-export const listAnswers = (id: string) => call<{ answers: AnswerLine[] }>("GET", `/enquiries/${at(id)}/answers`);
+export const listAnswers = (id: string) =>
+  call<{ answers: AnswerLine[]; changedAt: string | null }>("GET", `/enquiries/${at(id)}/answers`);
 export const makeAnswer = (id: string, signal: AbortSignal) =>
   call<AnswerLine>("POST", `/enquiries/${at(id)}/answers`, {}, signal);

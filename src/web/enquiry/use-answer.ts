@@ -9,6 +9,8 @@ export interface KeptAnswer {
   /** what it says of one part; null where it was kept by an earlier version, or while it is not known */
   readonly part: PartDetailsWire | null;
   readonly shopVersion: number;
+  /** something that it stands on was saved since: the enquiry, a trial, an outcome, a reading */
+  readonly outdated: boolean;
   /** why the details cannot be had */
   readonly problem: string | null;
 }
@@ -30,6 +32,10 @@ export function useAnswer(enquiryId: string, partId: string, chosen: string | nu
     line: answers.isError ? null : line,
     part: details.data?.details.parts.find((p) => p.part === partId) ?? null,
     shopVersion: details.data?.shopVersion ?? 0,
+    outdated: changed(answers.data?.changedAt, details.data?.changedAt),
     problem: details.error?.message ?? null,
   };
 }
+
+const changed = (now: string | null | undefined, then: string | null | undefined): boolean =>
+  !!now && !!then && now !== then;

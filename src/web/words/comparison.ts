@@ -11,8 +11,7 @@ export const comparison = {
   unansweredTitle: "Burned, not yet compared",
   unanswered: "Patches are recorded. Writing the report fits the window of every trial and compares what it finds.",
   toAnswer: "Go to the answer",
-  older:
-    "The enquiry was changed since the answer was written: write the report again to compare what is recorded now.",
+  older: "What the answer stands on was changed since: write the report again to compare what is recorded now.",
   verdict: "Verdict",
   pulsed: "Pulsed",
   continuous: "Continuous",

@@ -24,7 +24,7 @@ export const economy = {
   toLasers: "Compare the lasers",
   toAnswer: "Go to the answer",
   working: "Working it out …",
-  older: "The enquiry was changed since the answer was written: its setting may not be the best any more.",
+  older: "What the answer stands on was changed since: its setting may not be the best any more.",
   safety: "Safety",
   plan: "Hazard zone to scale, seen from above, with a person for size",
   distances: "Hazard distances",

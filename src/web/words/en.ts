@@ -445,7 +445,7 @@ export const english = {
       "The report puts the recommendation, its evidence, pulsed against continuous, rate and cautions on one page. It is written from what is saved now.",
     which: "Report",
     of: (when: string, version: number) => `${when}, from version ${version}`,
-    older: "The enquiry has been changed since this report.",
+    older: "What this report stands on was changed since: the enquiry, a trial or what was recorded.",
   },
   library: {
     title: "Library",

@@ -27,7 +27,7 @@ export function ComparisonStep({ enquiryId, doc, draft, part, partId, partEnquir
   const predicted = survey.answer?.comparison ? ofModel(survey.answer.comparison) : kept && ofWire(kept);
   useCautions(evidence?.cautions ?? answer.part?.cautions ?? survey.answer?.cautions);
   const at = (step: "trial" | "report") => linkTo({ enquiryId, step, query: { part: partId } });
-  const older = answer.line != null && draft.version > answer.line.enquiryVersion;
+  const older = answer.outdated || (answer.line != null && draft.version > answer.line.enquiryVersion);
   return (
     <div className="stack">
       <header className="stack tight">

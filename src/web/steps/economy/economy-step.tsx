@@ -34,7 +34,8 @@ export function EconomyStep({ enquiryId, doc, part, partId, partEnquiry, problem
   const { details, line } = useSettingDetails(partEnquiry !== null, partKey, partId, choice, shop.shop);
   useCautions(details?.cautions);
   const at = (step: "lasers" | "report") => linkTo({ enquiryId, step, query: { part: partId } });
-  const older = choice?.id === "answer" && answer.line != null && draft.version > answer.line.enquiryVersion;
+  const newer = answer.outdated || (answer.line != null && draft.version > answer.line.enquiryVersion);
+  const older = choice?.id === "answer" && newer;
   return (
     <div className="stack">
       <header className="stack tight">

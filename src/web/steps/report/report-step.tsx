@@ -60,7 +60,9 @@ export function ReportStep({ enquiryId, partId, partEnquiry, doc, draft, problem
             data={list.map((a) => ({ value: a.id, label: words.report.of(whenText(a.savedAt), a.enquiryVersion) }))}
             style={{ justifySelf: "start" }}
           />
-          {draft.version > kept.enquiryVersion ? <p className="note warn">{words.report.older}</p> : null}
+          {answer.outdated || draft.version > kept.enquiryVersion ? (
+            <p className="note warn">{words.report.older}</p>
+          ) : null}
           {answer.problem ? <p className="note warn">{words.papers.oldAnswer}</p> : null}
           {part === null ? null : (
             <Missing
