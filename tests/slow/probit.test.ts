@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { createRandom, normalCdf, normalQuantile } from "#numerics";
 import { fitWindow } from "../../tools/study/probit/fit-window.ts";
 import { meanProbabilities, windowProbabilities } from "../../tools/study/probit/predict-window.ts";
-import { agrees, burn, featuresOf, settingOf, spreadSettings, truthOf, type TruthShift } from "./synthetic.ts";
+import { agrees, burn, featuresOf, settingOf, spreadSettings, truthOf, type TruthShift } from "../study/synthetic.ts";
 
 describe("window fit", () => {
   it("settles: R-hat below 1.01 and more than 400 effective draws at 48 patches", () => {
