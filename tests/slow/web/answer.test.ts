@@ -170,6 +170,15 @@ describe("the answer by clicks", () => {
     expect(download.suggestedFilename()).toBe(`${job}.${part}.procedure.pdf`);
     expect(bytes.subarray(0, 5).toString()).toBe("%PDF-");
     expect(pagesOf(bytes)).toBe(1);
+
+    // what is recorded later is not in the answer, and the pages say so
+    const row = { trial: "hatch-covers-pulsed", patch: 2, residue_percent: 12 };
+    const kept = await page.request.put(`${server.url}/api/trials/hatch-covers-pulsed/outcomes`, {
+      data: { outcomes: [row] },
+    });
+    expect(kept.status()).toBe(200);
+    await to(page, "comparison");
+    await page.getByText("What the answer stands on was changed since").waitFor();
     expect(troubles).toEqual([]);
     await page.context().close();
   }, 1_200_000);
