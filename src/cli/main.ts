@@ -175,7 +175,7 @@ export function buildProgram(print: (text: string) => void): Command {
     .option("--document-id <text>", "name on the paper; enquiry and day when left out")
     .option("--papers", "also procedure sheet, commissioning sheet and offer of every part (PDF, HTML)")
     .option("--language <code>", "of these papers: en or de", "en")
-    .option("--revision <text>", "of these papers", "1")
+    .option("--revision <text>", "of report and papers", "1")
     .option("--valid-until <day>", "day until which the offer holds, YYYY-MM-DD")
     .option("--shop <file>", "your own times and prices, and a method to compare with; example figures when left out")
     .option("--approver <name>", "who approves the report")

@@ -55,6 +55,7 @@ export async function reportVerb(flags: ReportFlags): Promise<string> {
     setups: library.setups,
     dateText,
     documentId: flags.documentId ?? `${enquiry.id}-${dateText}`,
+    ...(flags.revision === undefined ? {} : { revision: flags.revision }),
     approver: flags.approver ?? null,
     shop,
     graded,

@@ -9,6 +9,7 @@ export function reportData(model: ReportModel): unknown {
     `For ${model.customer}`,
     `enquiry ${model.enquiryId}`,
     `document ${model.documentId}`,
+    `revision ${model.revision}`,
     model.dateText,
     approver,
   ];
@@ -18,7 +19,7 @@ export function reportData(model: ReportModel): unknown {
     authors: model.approver === null ? [] : [model.approver],
     keywords: [model.enquiryId, model.documentId],
     line: [...head, ...invented].join(" · "),
-    footer: `${model.documentId} · ${model.dateText} · model version ${model.modelVersion}`,
+    footer: `${model.documentId} · revision ${model.revision} · ${model.dateText} · model version ${model.modelVersion}`,
     answer: model.answer.map(sectionData),
     details: model.details.map(sectionData),
   };

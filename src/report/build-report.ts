@@ -1,4 +1,5 @@
 import type { PartAnswer } from "#terms";
+import { requireText } from "#units";
 import { acceptanceSection, askedSections } from "./part-asked.ts";
 import { answerPage } from "./answer-page.ts";
 import { closingSections } from "./closing.ts";
@@ -24,6 +25,7 @@ export function buildReport(input: ReportInput): ReportModel {
     customer: enquiry.customer,
     enquiryId: enquiry.id,
     documentId: input.documentId,
+    revision: requireText("revision", input.revision ?? "1", 20),
     dateText: input.dateText,
     approver: input.approver,
     invented: enquiry.invented,

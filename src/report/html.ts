@@ -21,13 +21,13 @@ export function reportHtml(model: ReportModel): string {
 <body>
 <header class="report">
 <h1>${e(model.title)}</h1>
-<p class="quiet">${e(`For ${model.customer} · enquiry ${model.enquiryId} · document ${model.documentId} · ${model.dateText} · ${approver}`)}</p>
+<p class="quiet">${e(`For ${model.customer} · enquiry ${model.enquiryId} · document ${model.documentId} · revision ${model.revision} · ${model.dateText} · ${approver}`)}</p>
 ${invented}</header>
 <main>
 <div class="first">${model.answer.map(section).join("")}</div>
 <div class="details">${model.details.map(section).join("")}</div>
 </main>
-<footer>${e(`Document ${model.documentId}, ${model.dateText}, model version ${model.modelVersion}.`)}</footer>
+<footer>${e(`Document ${model.documentId}, revision ${model.revision}, ${model.dateText}, model version ${model.modelVersion}.`)}</footer>
 </body>
 </html>
 `;

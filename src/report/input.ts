@@ -110,5 +110,7 @@ export interface ReportInput {
   readonly drift?: DriftSpread;
   readonly dateText: string;
   readonly documentId: string;
+  /** "1" when not given */
+  readonly revision?: string;
   readonly approver: string | null;
 }

@@ -114,6 +114,7 @@ export interface ReportModel {
   readonly customer: string;
   readonly enquiryId: string;
   readonly documentId: string;
+  readonly revision: string;
   readonly dateText: string;
   readonly approver: string | null;
   readonly invented: boolean;

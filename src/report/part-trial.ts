@@ -99,7 +99,8 @@ function gradedBlocks(graded: GradedFigure, part: PartAnswer): Block[] {
       id: `${part.part.id}-${graded.trialId}-graded-${coupon.coupon}`,
       caption:
         `Coupon ${coupon.label} read from ${read} of ${photographs} photographs; ${people}.` +
-        (unsettled > 0 ? ` ${unsettled} not settled: that is not clean.` : ""),
+        (unsettled > 0 ? ` ${unsettled} not settled: that is not clean.` : "") +
+        (photo === null ? " The picture itself is missing." : ""),
       drawing: { kind: "graded-coupon", trial: graded.trialId, coupon, patches, photo },
     },
   ];

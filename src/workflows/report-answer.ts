@@ -11,6 +11,7 @@ import {
 } from "#report";
 import type { EnquiryAnswer, LaserSetup } from "#terms";
 import { formatQuantity } from "#units";
+import { airflowFact } from "./airflow-fact.ts";
 import { answerDetails, EYEWEAR_DISTANCE, type PartDetails, type SettingDetails } from "./part-details.ts";
 
 export interface ReportOptions {
@@ -18,6 +19,8 @@ export interface ReportOptions {
   /** ISO 8601 day, handed in */
   readonly dateText: string;
   readonly documentId: string;
+  /** "1" when not given */
+  readonly revision?: string;
   readonly approver: string | null;
   /** null: neither time nor cost is worked out and the report says so */
   readonly shop: Shop | null;
@@ -51,6 +54,7 @@ export function reportAnswer(answer: EnquiryAnswer, options: ReportOptions): Rep
     jobs[id] = setting.job;
     costs[id] = costOf(setting.job);
   }
+  if (hazard.length > 0) hazard.push(airflowFact());
   if (whole.size === 0) whole.add("Laser work is class 4 work: local law and the laser safety officer decide.");
   return buildReport({
     answer,
@@ -64,6 +68,7 @@ export function reportAnswer(answer: EnquiryAnswer, options: ReportOptions): Rep
     ...(options.graded === undefined ? {} : { graded: options.graded }),
     dateText: options.dateText,
     documentId: options.documentId,
+    ...(options.revision === undefined ? {} : { revision: options.revision }),
     approver: options.approver,
   });
 }
