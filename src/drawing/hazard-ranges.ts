@@ -1,3 +1,4 @@
+import { formatNumber } from "#units";
 import type { HazardDistance } from "#safety";
 import { at, type Axis, axisOf, tickText, ticks } from "./axis.ts";
 import { metres, pathStyles } from "./hazard-reach.ts";
@@ -26,7 +27,9 @@ export function hazardRanges(
     const x = at(axis, value);
     return (
       element("line", { x1: x, x2: x, y1: y + 14, y2: bottom, stroke: theme.faint }) +
-      label(x, bottom + 13, tickText(value), 11, theme.muted, { "text-anchor": "middle" })
+      label(x, bottom + 13, value < 1e5 ? tickText(value) : formatNumber(value, 1), 11, theme.muted, {
+        "text-anchor": "middle",
+      })
     );
   });
   const rows = distances.map((d, i) => {

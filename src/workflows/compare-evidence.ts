@@ -104,7 +104,7 @@ function likeness(
     else unequal.push(`${name}: ${formatQuantity(a, unit, 3)} against ${formatQuantity(b, unit, 3)}`);
   };
   note("mean power at the work", beamP.meanPower, beamC.meanPower, "W");
-  note("peak power", beamP.peakPower, beamC.peakPower, "W");
+  note("peak power", beamP.peakPower, beamC.peakPower, "kW");
   note("spot", beamP.spotDiameter, beamC.spotDiameter, "mm");
   note("line spacing", p.lineSpacing, c.lineSpacing, "mm");
   note("passes", p.passes, c.passes, "");

@@ -112,7 +112,7 @@ function likeness(
   const p = pulsed.best;
   const c = continuous.best;
   note("mean power at the work", p.beam.meanPower, c.beam.meanPower, "W");
-  note("peak power", p.beam.peakPower, c.beam.peakPower, "W");
+  note("peak power", p.beam.peakPower, c.beam.peakPower, "kW");
   note("spot", p.beam.spotDiameter, c.beam.spotDiameter, "mm");
   note("line spacing", p.setting.lineSpacing, c.setting.lineSpacing, "mm");
   note("speed", p.setting.speed, c.setting.speed, "mm/s");

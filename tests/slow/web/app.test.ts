@@ -135,7 +135,10 @@ describe("the job by clicks", () => {
     expect(Date.now() - asked).toBeLessThan(1000);
     await page.getByRole("button", { name: "Keep this plan" }).waitFor({ timeout: 300_000 });
     await page.getByText("The settings that teach most by the physics, in that order").first().waitFor();
-    await page.getByText(/^Rehearsed 12 times/).waitFor();
+    await page
+      .getByText(/^Rehearsed 12 times/)
+      .first()
+      .waitFor();
     expect(troubles).toEqual([]);
     await page.context().close();
   });
