@@ -36,8 +36,13 @@ function answerBlock(part: PartAnswer, input: ReportInput): AnswerBlock {
   const chosen = choose(part);
   const declined = chosen.evidence === "declined";
   const sentences = declined ? [...part.triage.reasons] : [];
+  const burned = input.evidence?.[part.part.id];
+  // What was burned speaks before what was predicted, and the two must not be taken for one another.
+  if (burned !== undefined && burned.pulsed !== null && burned.continuous !== null) sentences.push(...burned.words);
   if (part.comparison !== null)
-    sentences.push(part.comparison.eachAtBest.sentence, part.comparison.equalPower.sentence);
+    sentences.push(
+      ...[part.comparison.eachAtBest.sentence, part.comparison.equalPower.sentence].map((s) => `Predicted: ${s}`),
+    );
   else if (!declined) sentences.push("Pulsed and continuous were not compared for this part.");
   return {
     kind: "answer",

@@ -21,5 +21,5 @@ export {
   nextRows,
   stopHeadlines,
 } from "./learnt-rows.ts";
-export { waitText } from "./wording.ts";
+export { chance, waitText } from "./wording.ts";
 export * from "./sheets/index.ts";

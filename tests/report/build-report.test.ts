@@ -35,7 +35,10 @@ describe("the page that a customer reads", () => {
 
   it("has the sentence of pulsed against continuous, and says where there is none", () => {
     const { comparison } = answer.parts[0]!;
-    expect(answers(model)[0]!.sentences).toEqual([comparison!.eachAtBest.sentence, comparison!.equalPower.sentence]);
+    expect(answers(model)[0]!.sentences).toEqual([
+      `Predicted: ${comparison!.eachAtBest.sentence}`,
+      `Predicted: ${comparison!.equalPower.sentence}`,
+    ]);
     expect(answers(model)[1]!.sentences).toEqual(["Pulsed and continuous were not compared for this part."]);
   });
 

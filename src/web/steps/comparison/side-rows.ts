@@ -1,12 +1,11 @@
 import { type EvidenceSideWire, settingFromWire } from "#contract";
-import { settingLine } from "#report";
+import { chance, settingLine } from "#report";
 import { formatNumber, formatQuantity, toSI } from "#units";
 import { words } from "../../words/index.ts";
 
 const say = words.comparison;
 
 type Recommended = NonNullable<EvidenceSideWire["recommended"]>;
-const percent = (share: number): string => formatQuantity(share, "%", 2);
 
 /** A cell that speaks of the recommended setting, or a dash where there is none. */
 const found =
@@ -26,7 +25,7 @@ export const sideRows: readonly (readonly [string, (side: EvidenceSideWire) => s
   [say.rows.footing, found((r) => (r.proven ? say.proven : say.notProven))],
   [
     say.rows.both,
-    found((r) => say.range(percent(r.probabilityBoth), percent(r.probabilityBothLow), percent(r.probabilityBothHigh))),
+    found((r) => say.range(chance(r.probabilityBoth), chance(r.probabilityBothLow), chance(r.probabilityBothHigh))),
   ],
   [
     say.rows.margin,
