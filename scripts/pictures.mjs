@@ -33,6 +33,21 @@ spawnSync("pdftoppm", [
   join(folder, "report.pdf"),
   join(out, "report"),
 ]);
+const procedure = join(folder, "papers/island-ferry-yard.hatch-covers.procedure.pdf");
+spawnSync("pdftoppm", ["-png", "-r", "80", "-singlefile", procedure, join(out, "procedure")]);
+// The invented photographs of the example, read as anybody's would be, so that the results page has some to show.
+spawnSync(
+  process.execPath,
+  [
+    start,
+    "grade",
+    ...["--enquiry", join(root, "examples/enquiry.json")],
+    ...["--trial", join(root, "examples/hatch-covers.pulsed.trial.json")],
+    ...["--photos", join(root, "examples/photos/hatch-covers.pulsed.coupon-1")],
+    ...["--out", join(folder, "graded"), "--data", join(folder, "data")],
+  ],
+  { stdio: "inherit" },
+);
 
 const port = 4391;
 const server = spawn(process.execPath, [start, "serve", "--port", String(port), "--data", join(folder, "data")], {
@@ -54,6 +69,7 @@ const views = [
   ["part", "#/enquiry/island-ferry-yard/part", null],
   ["lasers", "#/enquiry/island-ferry-yard/lasers", "Compare all set-ups"],
   ["setting", "#/enquiry/island-ferry-yard/setting", null],
+  ["results", "#/enquiry/island-ferry-yard/results?part=hatch-covers&trial=hatch-covers-pulsed", null],
   ["window", "#/enquiry/island-ferry-yard/window?part=hatch-covers&trial=hatch-covers-pulsed", "Fit the window"],
 ];
 for (const scheme of ["light", "dark"]) {
@@ -70,6 +86,8 @@ for (const scheme of ["light", "dark"]) {
         .waitFor({ timeout: 120_000 });
       await page.waitForTimeout(800);
     }
+    // The photograph is what this picture is for.
+    if (name === "results") await page.getByRole("heading", { name: "Coupon 1" }).evaluate((e) => e.scrollIntoView());
     await page.screenshot({ path: join(out, `${name}${scheme === "dark" ? "-dark" : ""}.png`) });
   }
 }
