@@ -1,12 +1,9 @@
-import { readFileSync } from "node:fs";
-import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { beamState, completeSetting } from "#beam";
-import { parseEnquiry, parseOutcomesCsv, parseTrial } from "#contract";
+import { parseEnquiry } from "#contract";
 import { createLibrary } from "#library";
 import type { Enquiry, Outcome } from "#terms";
 import {
-  answerEnquiry,
   comparePulsedContinuous,
   createPartModel,
   edgeBook,
@@ -23,7 +20,6 @@ import {
 } from "#workflows";
 import { chanceAt, rayTruth, truthDraws, productionDrift } from "#window";
 
-const root = new URL("../..", import.meta.url).pathname;
 const library = createLibrary([]);
 const enquiryOf = (part: object, site: object = {}): Enquiry =>
   parseEnquiry({ site, parts: [{ area_m2: 1, thickness_mm: 5, lead: "no", chromate: "no", ...part }] }, library);
@@ -188,27 +184,4 @@ describe("a trial", () => {
   it("answers for one patch", () => {
     expect(evaluateWindow(model, two[0], trial, seen(0, 0).slice(0, 1), options).diagnostics.patches).toBe(1);
   });
-});
-
-describe("the example", () => {
-  it("is answered part by part with its trials", () => {
-    const enquiry = parseEnquiry(JSON.parse(readFileSync(join(root, "examples/enquiry.json"), "utf8")), library);
-    const trial = parseTrial(JSON.parse(readFileSync(join(root, "examples/hatch-covers.pulsed.trial.json"), "utf8")));
-    const { accepted, refused } = parseOutcomesCsv(
-      readFileSync(join(root, "examples/hatch-covers.pulsed.outcomes.csv"), "utf8"),
-      trial,
-    );
-    expect(refused).toEqual([]);
-    const answer = answerEnquiry(enquiry, {
-      seed: 1,
-      drawCount: 8,
-      setups: two,
-      trials: [{ trial, outcomes: accepted }],
-    });
-    expect(answer.parts.map((p) => p.trials.length)).toEqual([1, 0]);
-    expect(answer.parts[0].trials[0].window!.diagnostics.patches).toBe(accepted.length);
-    expect(JSON.stringify(answer, (_k, v) => (typeof v === "number" && !Number.isFinite(v) ? "bad" : v))).not.toContain(
-      '"bad"',
-    );
-  }, 120_000);
 });
