@@ -144,6 +144,7 @@ describe("grade", () => {
     const { lapse } = await lapseOf({ gradings: [graded] });
     expect(lapse).toBeCloseTo(1.5 / 23, 12);
     expect(await lapseOf({ wrongGrades: 0 })).toEqual({ lapse: 1e-4 });
+    expect((await lapseOf({ wrongGrades: 5 })).lapse).toBeCloseTo(0.05, 12);
     expect(await lapseOf({})).toEqual({});
   });
 });
