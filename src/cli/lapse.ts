@@ -1,5 +1,5 @@
 import { seenReadings } from "#contract";
-import { wrongReadings } from "#grading";
+import { leastWrongShare, wrongReadings } from "#grading";
 import { invalid } from "#units";
 import { loadGradings } from "./gradings.ts";
 
@@ -9,9 +9,6 @@ export interface LapseFlags {
   readonly gradings?: readonly string[];
 }
 
-/** No grader is never wrong: the model wants a share above none. */
-export const LAPSE_LEAST = 1e-4;
-
 /**
  * The share that the evidence is weighed with: as said, or as graded coupons teach it; nothing where neither is given.
  * Errors: InvalidInput for both at once and for files that are no gradings.
@@ -20,8 +17,8 @@ export async function lapseOf(flags: LapseFlags): Promise<{ readonly lapse?: num
   const { wrongGrades, gradings } = flags;
   if (gradings !== undefined && wrongGrades !== undefined)
     invalid("wrong grades", wrongGrades, "%", "either this or --gradings, which teach the share");
-  if (wrongGrades !== undefined) return { lapse: Math.max(LAPSE_LEAST, wrongGrades / 100) };
+  if (wrongGrades !== undefined) return { lapse: Math.max(leastWrongShare, wrongGrades / 100) };
   if (gradings === undefined) return {};
   const read = await loadGradings(gradings);
-  return { lapse: Math.max(LAPSE_LEAST, wrongReadings(read.map(({ grading }) => seenReadings(grading))).rate) };
+  return { lapse: Math.max(leastWrongShare, wrongReadings(read.map(({ grading }) => seenReadings(grading))).rate) };
 }

@@ -1,5 +1,5 @@
 import { outcomeFromWire, parseEnquiry, resolveEnquiry, seenReadings, trialFromWire } from "#contract";
-import { wrongReadings } from "#grading";
+import { leastWrongShare, wrongReadings } from "#grading";
 import { createLibrary, type Library } from "#library";
 import type { GradedFigure } from "#report";
 import type { Enquiry } from "#terms";
@@ -8,7 +8,7 @@ import { gradedFigure, type TrialEvidence } from "#workflows";
 import { isFolder, readJson } from "./files.ts";
 import { jpegAddress } from "./graded-picture.ts";
 import { gradedFigures, loadGradings } from "./gradings.ts";
-import { LAPSE_LEAST, type LapseFlags, lapseOf } from "./lapse.ts";
+import { type LapseFlags, lapseOf } from "./lapse.ts";
 import { loadLibrary, loadOutcomes, loadTrial, partOf } from "./load.ts";
 import { withStore } from "./with-store.ts";
 
@@ -91,7 +91,7 @@ async function fromFolder(flags: SourceFlags, folder: string): Promise<ReportSou
     }
     const seen = kept.gradings.map(seenReadings);
     const { looked, rate } = wrongReadings(seen);
-    const learnt = looked > 0 && flags.wrongGrades === undefined ? { lapse: Math.max(LAPSE_LEAST, rate) } : null;
+    const learnt = looked > 0 && flags.wrongGrades === undefined ? { lapse: Math.max(leastWrongShare, rate) } : null;
     return {
       library,
       enquiry: resolveEnquiry(kept.file, library),

@@ -10,3 +10,4 @@ export { type Agreement, agreementOf, type GradedItem, type PairAgreement, wrong
 export { type GaugeComponents, type GaugeStudy, gaugeStudy, type VarianceRow } from "./gauge-study.ts";
 export type { GaugeReadings } from "./gauge-readings.ts";
 export { rangeMoments, type RangeStudy, rangeStudy } from "./range-method.ts";
+export { type JoinedOutcome, joinOutcomes } from "./join-outcomes.ts";

@@ -4,7 +4,7 @@ import type { Ray } from "#edges";
 import type { Acceptance, LaserSetup, Outcome, Setting, Trial } from "#terms";
 import { InvalidInput, invalid } from "#units";
 import { type EdgeBook, fullPower } from "./edge-book.ts";
-import { joinOutcomes } from "./join-outcomes.ts";
+import { joinOutcomes } from "#gauging";
 
 /** Graded patches of a trial in the form that the calibration takes, with what had to be left out. */
 export interface TrialEvidenceRead {

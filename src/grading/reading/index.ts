@@ -35,6 +35,7 @@ export type { OtherWay } from "./other-ways.ts";
 export { type PhotoPath, photoPath } from "./photo-path.ts";
 export {
   acceptReading,
+  leastWrongShare,
   type JudgedReading,
   overruleReading,
   type Ruling,

@@ -77,6 +77,9 @@ export interface WrongReadings {
   readonly high: number;
 }
 
+/** No grader is never wrong: the evidence is weighed with a share above none. */
+export const leastWrongShare = 1e-4;
+
 /** Belief before any reading was looked at: 2.5 %, worth twenty readings, the window's own share of wrong grades. */
 const BEFORE = { wrong: 0.5, right: 19.5 } as const;
 

@@ -1,6 +1,6 @@
 import { useQuery } from "@tanstack/react-query";
 import { seenReadings } from "#contract";
-import { type WrongReadings, wrongReadings } from "#grading";
+import { leastWrongShare, type WrongReadings, wrongReadings } from "#grading";
 import { type GradingRecord, listGradings } from "../api/photographs.ts";
 
 export const gradingsKey = (trialId: string) => ["gradings", trialId] as const;
@@ -20,11 +20,8 @@ export function learntOf(records: readonly GradingRecord[]): WrongReadings {
   return wrongReadings(records.map(({ grading }) => seenReadings(grading)));
 }
 
-/** No grader is never wrong: the model wants a share above none. */
-const LAPSE_LEAST = 1e-4;
-
 /** Share of wrong grades that the window reckons with; undefined while nobody has looked at a reading. */
 export function lapseOf(records: readonly GradingRecord[]): number | undefined {
   const { looked, rate } = learntOf(records);
-  return looked === 0 ? undefined : Math.max(LAPSE_LEAST, rate);
+  return looked === 0 ? undefined : Math.max(leastWrongShare, rate);
 }

@@ -1,39 +1,14 @@
+import { joinOutcomes } from "#gauging";
 import type { Outcome } from "#terms";
 
-const measured = [
-  "lightness",
-  "roughnessBefore",
-  "roughnessAfter",
-  "thicknessBefore",
-  "thicknessAfter",
-  "temperature",
-  "metalCondition",
-] as const satisfies readonly (keyof Outcome)[];
-
 /**
- * One outcome for each patch of a trial, for showing: of several graders the last one that says something counts, field
- * by field, as the window weighs them. outcomes: of one trial, oldest first.
+ * One outcome for each patch of a trial, for showing: what several graders saw, joined as the window weighs it.
+ * outcomes: of one trial, oldest first.
  */
 export function seenPatches(outcomes: readonly Outcome[]): Outcome[] {
-  const byPatch = new Map<number, Outcome>();
-  for (const outcome of outcomes) {
-    const before = byPatch.get(outcome.patch);
-    byPatch.set(outcome.patch, before === undefined ? outcome : joined(before, outcome));
-  }
-  return [...byPatch.values()];
-}
-
-function joined(before: Outcome, last: Outcome): Outcome {
-  const kept = Object.fromEntries(measured.map((field) => [field, last[field] ?? before[field]]));
-  const residue = last.residueFraction === null ? before : last;
-  return {
-    ...last,
-    ...kept,
-    residueFraction: residue.residueFraction,
-    residueUncertainty: residue.residueUncertainty,
-    tests: [...new Map([...before.tests, ...last.tests].map((test) => [test.kind, test])).values()],
-    note: last.note === "" ? before.note : last.note,
-  };
+  const byPatch = new Map<number, Outcome[]>();
+  for (const outcome of outcomes) byPatch.set(outcome.patch, [...(byPatch.get(outcome.patch) ?? []), outcome]);
+  return [...byPatch.values()].map((of) => joinOutcomes(of).outcome);
 }
 
 /** Whether an outcome grades its patch. */

@@ -41,6 +41,7 @@ export function joinOutcomes(outcomes: readonly Outcome[]): JoinedOutcome {
       residueUncertainty: residue?.residueUncertainty ?? null,
       metalCondition: metal?.metalCondition ?? null,
       tests: kinds,
+      note: outcomes.findLast(({ note }) => note !== "")?.note ?? "",
       // Who gave the residue, or else the metal condition: that is what the evidence is weighed by.
       grader: (residue ?? metal ?? last).grader,
     },

@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { residueReading } from "#calibration";
 import type { Outcome } from "#terms";
 import { hatchCovers } from "../report/fixture-parts.ts";
-import { joinOutcomes } from "../../src/workflows/join-outcomes.ts";
+import { joinOutcomes } from "#gauging";
 
 const empty: Outcome = {
   trialId: "t",
