@@ -95,5 +95,7 @@ async function sortPhoto(
   if (twin !== undefined) throw new InvalidInput("photo", file.name, "", `is the same file as ${twin.name}`);
   const mediaType = mediaTypes[kind];
   await keep(bytes, mediaType);
-  return { ...file, sha256, mediaType, coupon: couponInPhoto(photo, plans, findMarkers) };
+  // Of a single coupon there is nothing to sort: reading it finds the markers anyway.
+  const coupon = plans.length === 1 ? plans[0].coupon : couponInPhoto(photo, plans, findMarkers);
+  return { ...file, sha256, mediaType, coupon };
 }

@@ -1,6 +1,6 @@
 import { timeKinds, timeWords } from "#cost";
 import type { PartAnswer } from "#terms";
-import { formatNumber, formatQuantity } from "#units";
+import { formatNumber } from "#units";
 import type { PartJob, ReportInput } from "./input.ts";
 import type { Block, Column, Section } from "./model.ts";
 import { rateText, share } from "./wording.ts";
@@ -72,9 +72,3 @@ function costBlocks({ cost, currency, sensitivity, breakEven, payback, basis }: 
     { kind: "list", items: [breakEven.words, ...(payback === null ? [] : [payback.words]), ...basis] },
   ];
 }
-
-/** Cost in short for the first page. */
-export const costRange = ({ cost, currency }: PartJob): string =>
-  `${formatNumber(cost.perArea.low, 3)} to ${formatNumber(cost.perArea.high, 3)} ${currency}/m²`;
-
-export const metres = (value: number): string => formatQuantity(value, "m", 3);

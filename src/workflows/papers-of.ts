@@ -87,10 +87,7 @@ function papersOfPart(answer: EnquiryAnswer, part: PartAnswer, options: PapersOp
     footing: footingOf(chosen),
     cautions,
   };
-  const { field, lens } = {
-    lens: lensOf(setup, chosen.setting.lens),
-    field: lensOf(setup, chosen.setting.lens).fieldSide,
-  };
+  const lens = lensOf(setup, chosen.setting.lens);
   const hand = job?.rate.delivery === "hand";
   const procedure = buildProcedureSheet(
     {
@@ -100,7 +97,7 @@ function papersOfPart(answer: EnquiryAnswer, part: PartAnswer, options: PapersOp
       standOff: null,
       scan: {
         pattern: hand ? "hand-line" : "both-ways",
-        lineLength: Math.min(field, Math.sqrt(part.part.area)),
+        lineLength: Math.min(lens.fieldSide, Math.sqrt(part.part.area)),
         note: `lens of ${formatQuantity(lens.focalLength, "mm", 3)} focal length`,
       },
       eyewear: eyewearAt(setup, chosen.setting).marking,
