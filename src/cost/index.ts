@@ -37,7 +37,7 @@ export { type CostCase, costCaseOf, type JobCost, jobCost, laserMoney } from "./
 export { type JobRate, type TimeKind, timeKinds, type TimeSplit, timeWords } from "./job-rate.ts";
 export { adviseLens, type LensAdvice } from "./lens-advice.ts";
 export { orderHours, type Range, type Ranges } from "./order-hours.ts";
-export { hoursForOrder, type JobTime, publishedRateRange } from "./rate.ts";
+export { publishedRateRange } from "./rate.ts";
 export { robotRate, type RobotTask } from "./robot-rate.ts";
 export { scanRate, type ScanTask, scanTaskOf, type TurnRound } from "./scan-rate.ts";
 export { type Sensitivity, sensitivity, type SensitivityRow } from "./sensitivity.ts";

@@ -9,6 +9,7 @@ import {
   type DeliveryAdvice,
   handRate,
   type JobRate,
+  publishedRateRange,
   laserMoney,
   payback,
   robotRate,
@@ -18,6 +19,7 @@ import {
 } from "#cost";
 import type { PartJob } from "#report";
 import type { LaserSetup, PartEnquiry, Setting, SiteLimits } from "#terms";
+import { formatQuantity } from "#units";
 
 /** Share of the line width that strokes of hand or robot lay over each other (common practice, no source). */
 const STROKE_OVERLAP = 0.15;
@@ -66,6 +68,21 @@ function rateBy(
   });
 }
 
+/** What published energies of paint removal would give for this power and coat: to stand beside the rate, no prediction. */
+function publishedWords({ mixture }: PartEnquiry, meanPower: number): string {
+  const thickest = Math.max(
+    ...mixture.map(({ stack }) =>
+      stack.layers.filter((layer) => !layer.mustStay).reduce((sum, layer) => sum + layer.thickness.value, 0),
+    ),
+  );
+  if (!(thickest > 0)) return "No layer thickness is known to hold published removal energies against.";
+  const { slow, fast } = publishedRateRange(meanPower, thickest);
+  return (
+    `Published paint removal (0.15 to 1.3 J/cm² per µm) would come to ${formatQuantity(slow, "m2/h", 2)} to ` +
+    `${formatQuantity(fast, "m2/h", 2)} at this power and thickness: for orientation, not a prediction.`
+  );
+}
+
 /**
  * Rate, hours and cost of the order of one part with a setting on a set-up.
  * Units: hours h, money as the shop's currency. Errors: InvalidInput of the figures. Sources: those of #cost.
@@ -89,6 +106,7 @@ export function partJob(part: PartEnquiry, site: SiteLimits, setup: LaserSetup, 
     basis: [
       `Figures: ${given.inputs.note}.`,
       "Every face is taken as a square of the area asked for.",
+      publishedWords(part, beamState(setup, setting).meanPower),
       ...(rate.delivery === "hand"
         ? [
             "By hand: strokes overlap by 15 %, the beam is on for 70 % of the time at the part, 15 % of the time is rest (common practice, no source).",

@@ -5,7 +5,6 @@ import {
   costPerArea,
   exampleCostInputs,
   hourlyCost,
-  hoursForOrder,
   publishedRateRange,
 } from "#cost";
 import { setup } from "#library";
@@ -50,17 +49,7 @@ it("abrasive blasting costs $16.46 and $11.88 per m² (published worked example)
   );
 });
 
-describe("rate and hours", () => {
-  it("adds idle time and handling: 10 parts of 0.9 m² at 1 m²/h, half the time at work, 6 min each (worked by hand)", () => {
-    const job = hoursForOrder(0.9, 10, 1 / 3600, 0.5, 360);
-    expect(job.area).toBeCloseTo(9, 12);
-    expect(job.laserHours).toBeCloseTo(9, 10);
-    expect(job.hours).toBeCloseTo(19, 10);
-    expect(job.rate_m2_per_h).toBeCloseTo(9 / 19, 12);
-    expect(() => hoursForOrder(1, 1, 0, 0.5)).toThrow("invalid area rate: 0 m2/s");
-    expect(() => hoursForOrder(1, 1, 1, 0)).toThrow(InvalidInput);
-  });
-
+describe("published rates", () => {
   it("puts 100 W on 50 µm between 0.55 and 4.8 m²/h (1.3 and 0.15 J/cm² per µm)", () => {
     const { slow, fast } = publishedRateRange(100, 50e-6);
     expect(slow * 3600).toBeCloseTo((100 * 3600) / (1.3e4 * 50), 9);

@@ -37,6 +37,14 @@ describe("the order of one part", () => {
     expect(rate.beamRate).toBeCloseTo((setting.speed * setting.lineSpacing) / setting.passes, 2);
   });
 
+  it("stands beside what published energies would give: fast and slow end are 1.3 to 0.15 apart", () => {
+    const words = job.basis.find((line) => line.startsWith("Published paint removal"))!;
+    const [slow, fast] = /come to ([\d.]+) m²\/h to ([\d.]+) m²\/h/.exec(words)!.slice(1).map(Number);
+    expect(fast! / slow!).toBeGreaterThan(8);
+    expect(fast! / slow!).toBeLessThan(9.4);
+    expect(words).toContain("not a prediction");
+  });
+
   it("costs more with dearer labour and is compared only with figures that were entered", () => {
     const dear = partJob(hatchCovers, site, pulsed, setting, parseShop({ labour_per_h: 150 }));
     expect(dear.cost.perArea.middle).toBeGreaterThan(1.5 * job.cost.perArea.middle);
