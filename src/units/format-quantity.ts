@@ -37,7 +37,7 @@ export function unitLabel(unit: string): string {
   return unit
     .replace(/\^/g, "")
     .replace(/\bu(?=m|s|J|W|g|l|L|A|V|K|N|rad)/g, "µ")
-    .replace(/degC/g, "°C")
+    .replace(/deg([CF])/g, "°$1")
     .replace(/\*/g, "·")
     .replace(/(?<=[A-Za-z])-?\d/g, (exponent) => raise(Number(exponent)));
 }

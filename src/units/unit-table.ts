@@ -29,11 +29,12 @@ const entry = (factor: number, dimension: Dimension, prefixes = "", offset = 0):
   offset,
 });
 
-/** SI and accepted non-SI symbols: SI Brochure (9th ed., 2019), inch and foot exact since 1959. */
+/** SI and accepted non-SI symbols: SI Brochure (9th ed., 2019), inch, foot and pound exact since 1959; °F of NIST SP 811. */
 export const unitTable: ReadonlyMap<string, UnitEntry> = new Map([
   ["m", entry(1, length, `${all}cd`)],
   ["g", entry(1e-3, mass, `${small}k`)],
   ["t", entry(1e3, mass)],
+  ["lb", entry(0.45359237, mass)],
   ["s", entry(1, time, small)],
   ["min", entry(60, time)],
   ["h", entry(3600, time)],
@@ -42,6 +43,8 @@ export const unitTable: ReadonlyMap<string, UnitEntry> = new Map([
   ["degC", entry(1, temperature, "", 273.15)],
   ["°C", entry(1, temperature, "", 273.15)],
   ["℃", entry(1, temperature, "", 273.15)],
+  ["degF", entry(5 / 9, temperature, "", (459.67 * 5) / 9)],
+  ["°F", entry(5 / 9, temperature, "", (459.67 * 5) / 9)],
   ["A", entry(1, [0, 0, 0, 0, 1, 0], all)],
   ["mol", entry(1, [0, 0, 0, 0, 0, 1], "mk")],
   ["Hz", entry(1, [0, 0, -1, 0, 0, 0], all)],

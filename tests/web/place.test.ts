@@ -13,6 +13,17 @@ describe("deep links", () => {
     );
   });
 
+  it("name a shelf of the library, a search of the archive and a trial at the machine", () => {
+    const entry = fc.string({ minLength: 1, maxLength: 30, unit: "grapheme" });
+    fc.assert(
+      fc.property(fc.constantFrom("library", "archive", "bench"), entry, (page, id) => {
+        const place = parseHash(linkTo({ page, path: [id], query: { like: id } }));
+        expect(place).toMatchObject({ page, path: [id], query: { like: id }, enquiryId: null });
+      }),
+    );
+    expect(parseHash("#/bench")).toMatchObject({ page: "enquiries", path: [] });
+  });
+
   it("that mean nothing open the list or the first step, and never throw", () => {
     expect(parseHash("#/enquiry/a/nowhere")).toMatchObject({ page: "enquiry", step: "part", partId: null });
     expect(parseHash("")).toMatchObject({ page: "enquiries", enquiryId: null });

@@ -1,6 +1,7 @@
 import { ActionIcon, useComputedColorScheme, useMantineColorScheme } from "@mantine/core";
 import type { ReactNode } from "react";
 import mark from "../mark.svg?url";
+import { setUnitSystem, useUnitSystem } from "../show/unit-system.ts";
 import { words } from "../words/index.ts";
 
 interface Props {
@@ -18,12 +19,33 @@ export function TopBar({ where, tools }: Props) {
       <div className="where">{where}</div>
       <div className="tools">
         {tools}
+        <a href="#/archive" className="small">
+          {words.frame.archive}
+        </a>
         <a href="#/library" className="small">
           {words.frame.library}
         </a>
+        <UnitSwitch />
         <LightSwitch />
       </div>
     </header>
+  );
+}
+
+/** Display only: what is typed into machines and files stays in the units that their fields name. */
+function UnitSwitch() {
+  const now = useUnitSystem();
+  const other = now === "metric" ? "us" : "metric";
+  return (
+    <button
+      type="button"
+      className="unit-switch small"
+      title={words.frame.unitsTo[other]}
+      aria-label={words.frame.unitsTo[other]}
+      onClick={() => setUnitSystem(other)}
+    >
+      {words.frame.units[now]}
+    </button>
   );
 }
 

@@ -3,13 +3,14 @@ import { useState } from "react";
 import { layerKinds, metals, setups } from "#library";
 import { citation, isSource } from "#sources";
 import { formatNumber } from "#units";
+import type { Place } from "../app/route.ts";
 import { words } from "../words/index.ts";
 import { figuresOf } from "./figures-of.ts";
 
 type Shelf = "metals" | "layers" | "setups";
 
 /** What the predictions rest on, every figure with its spread and its source. */
-export function LibraryPage() {
+export function LibraryPage(_: { readonly place: Place }) {
   const [shelf, setShelf] = useState<Shelf>("metals");
   const [search, setSearch] = useState("");
   const entries = shelf === "metals" ? metals : shelf === "layers" ? layerKinds : setups;

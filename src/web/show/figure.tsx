@@ -1,5 +1,6 @@
 import type { ReactNode } from "react";
-import { formatQuantity, noValue } from "#units";
+import { noValue } from "#units";
+import { quantityText } from "./quantity-text.ts";
 
 interface Props {
   readonly name: string;
@@ -53,7 +54,7 @@ export function Quantity({
   readonly unit: string;
   readonly digits?: number;
 }) {
-  const text = formatQuantity(value ?? null, unit, digits);
+  const text = quantityText(value ?? null, unit, digits);
   if (text === noValue) return <span className="quiet">{noValue}</span>;
   const cut = text.indexOf(" ");
   if (cut < 0) return <span>{text}</span>;
@@ -66,8 +67,8 @@ export function Quantity({
 }
 
 function between(low: number, high: number, unit: string, digits: number): string {
-  const lowText = formatQuantity(low, unit, digits);
-  const highText = formatQuantity(high, unit, digits);
+  const lowText = quantityText(low, unit, digits);
+  const highText = quantityText(high, unit, digits);
   const unitPart = highText.slice(highText.indexOf(" "));
   const shortLow = lowText.endsWith(unitPart) && highText.includes(" ") ? lowText.slice(0, -unitPart.length) : lowText;
   return `${shortLow} to ${highText} (5 to 95 %)`;

@@ -1,10 +1,14 @@
+import { archive } from "./archive.ts";
+import { bench } from "./bench.ts";
 import { comparison } from "./comparison.ts";
 import { economy } from "./economy.ts";
 import { english as pages } from "./en.ts";
+import { library } from "./library.ts";
+import { live } from "./live.ts";
 import { papers } from "./papers.ts";
 import { photographs } from "./photographs.ts";
 
-const english = { ...pages, photographs, comparison, economy, papers };
+const english = { ...pages, photographs, comparison, economy, papers, library, archive, bench, live };
 
 /** Every language fills the same catalogue. */
 export type Words = typeof english;

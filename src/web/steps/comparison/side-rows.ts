@@ -1,6 +1,7 @@
 import { type EvidenceSideWire, settingFromWire } from "#contract";
 import { chance, settingLine } from "#report";
-import { formatNumber, formatQuantity, toSI } from "#units";
+import { formatNumber, toSI } from "#units";
+import { quantityText } from "../../show/quantity-text.ts";
 import { words } from "../../words/index.ts";
 
 const say = words.comparison;
@@ -35,8 +36,8 @@ export const sideRows: readonly (readonly [string, (side: EvidenceSideWire) => s
         : say.marginTo(formatNumber(r.margin_percent, 2), say.edges[r.nearestEdge ?? "either"] ?? ""),
     ),
   ],
-  [say.rows.power, (s) => formatQuantity(s.meanPower_W, "W", 3)],
-  [say.rows.rate, found((r) => formatQuantity(toSI(r.areaRate_m2_per_h, "m2/h"), "m2/h", 3))],
+  [say.rows.power, (s) => quantityText(s.meanPower_W, "W", 3)],
+  [say.rows.rate, found((r) => quantityText(toSI(r.areaRate_m2_per_h, "m2/h"), "m2/h", 3))],
   [
     say.rows.cost,
     ({ cost_per_m2: c }) => {
@@ -45,6 +46,6 @@ export const sideRows: readonly (readonly [string, (side: EvidenceSideWire) => s
       return say.range(`${money(c.middle)} ${c.currency}/m²`, money(c.low), money(c.high));
     },
   ],
-  [say.rows.hazard, (s) => formatQuantity(s.eyeHazardDistance_m, "m", 3)],
+  [say.rows.hazard, (s) => quantityText(s.eyeHazardDistance_m, "m", 3)],
   [say.rows.eyewear, (s) => s.eyewear ?? say.none],
 ];

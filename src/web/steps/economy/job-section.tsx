@@ -1,6 +1,7 @@
 import { timeKinds, timeWords } from "#cost";
 import type { PartJob } from "#report";
-import { formatNumber, formatQuantity } from "#units";
+import { formatNumber } from "#units";
+import { quantityText } from "../../show/quantity-text.ts";
 import { FigureText } from "../../show/figure.tsx";
 import { WordButton } from "../../show/maybe-number.tsx";
 import { words } from "../../words/index.ts";
@@ -95,7 +96,7 @@ export function JobSection({ job, typed }: { readonly job: PartJob; readonly typ
                 <tr key={kind}>
                   <td>{timeWords[kind]}</td>
                   <td className="num">{hours(rate.time[kind] / 3600)} h</td>
-                  <td className="num">{formatQuantity(rate.shares[kind], "%", 2)}</td>
+                  <td className="num">{quantityText(rate.shares[kind], "%", 2)}</td>
                   <td className="bar" aria-hidden="true">
                     <span style={{ width: `${100 * rate.shares[kind]}%` }} />
                   </td>
@@ -105,8 +106,8 @@ export function JobSection({ job, typed }: { readonly job: PartJob; readonly typ
         </table>
       </section>
       <dl className="figures">
-        <FigureText name={say.beamRate}>{formatQuantity(rate.beamRate, "m2/h", 3)}</FigureText>
-        <FigureText name={say.orderRate}>{formatQuantity(rate.area / rate.total, "m2/h", 3)}</FigureText>
+        <FigureText name={say.beamRate}>{quantityText(rate.beamRate, "m2/h", 3)}</FigureText>
+        <FigureText name={say.orderRate}>{quantityText(rate.area / rate.total, "m2/h", 3)}</FigureText>
       </dl>
       <CostMoves job={job} />
       <div className="stack tight">

@@ -1,6 +1,6 @@
 import { pageTheme } from "#drawing";
 import { drawingSvg } from "#report";
-import { formatQuantity } from "#units";
+import { quantityText } from "../../show/quantity-text.ts";
 import { EYEWEAR_DISTANCE, type SettingDetails } from "#workflows";
 import { SvgPicture } from "../../show/svg-picture.tsx";
 import { words } from "../../words/index.ts";
@@ -40,8 +40,8 @@ export function SafetySection({ details }: { readonly details: SettingDetails })
             {hazards.distances.map((d) => (
               <tr key={d.path}>
                 <td>{d.path}</td>
-                <td className="num">{formatQuantity(d.eyeShown, "m", 3)}</td>
-                <td className="num">{formatQuantity(d.skinShown, "m", 3)}</td>
+                <td className="num">{quantityText(d.eyeShown, "m", 3)}</td>
+                <td className="num">{quantityText(d.skinShown, "m", 3)}</td>
               </tr>
             ))}
           </tbody>
@@ -54,7 +54,7 @@ export function SafetySection({ details }: { readonly details: SettingDetails })
         <h3>{say.eyewear}</h3>
         <p>
           <strong className="marking">{eyewear.marking}</strong>{" "}
-          <span className="quiet small">{say.eyewearAt(formatQuantity(EYEWEAR_DISTANCE, "m", 2))}</span>
+          <span className="quiet small">{say.eyewearAt(quantityText(EYEWEAR_DISTANCE, "m", 2))}</span>
         </p>
         <ul className="plain small">
           {eyewear.notes.map((note) => (

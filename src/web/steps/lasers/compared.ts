@@ -1,7 +1,8 @@
 import { type ComparisonWire, settingFromWire, type VerdictWire } from "#contract";
 import { settingLine } from "#report";
 import type { Comparison, SetupVerdict } from "#terms";
-import { formatQuantity, toSI } from "#units";
+import { toSI } from "#units";
+import { quantityText } from "../../show/quantity-text.ts";
 import { words } from "../../words/index.ts";
 
 /** One column of a comparison in words, row by row as `comparedRows` names them. */
@@ -38,15 +39,15 @@ export function ofModel({ equalPower, eachAtBest, equal, unequal }: Comparison):
   const side = (v: SetupVerdict | null): ComparedSide | null =>
     v && [
       v.setupName,
-      formatQuantity(v.meanPower, "W"),
-      formatQuantity(v.areaRate, "m2/h"),
-      formatQuantity(v.sureness, "%", 2),
-      formatQuantity(v.best?.residueFraction.median ?? null, "%", 2),
-      formatQuantity(v.best?.metalPeakTemperature.median ?? null, "degC", 3),
+      quantityText(v.meanPower, "W"),
+      quantityText(v.areaRate, "m2/h"),
+      quantityText(v.sureness, "%", 2),
+      quantityText(v.best?.residueFraction.median ?? null, "%", 2),
+      quantityText(v.best?.metalPeakTemperature.median ?? null, "degC", 3),
       v.best ? (words.grades[v.best.metalCondition] ?? "") : words.comparison.none,
       v.best ? settingLine(v.best.setting) : words.comparison.none,
     ];
-  return compared(equalPower, eachAtBest, formatQuantity(equalPower.meanPower, "W"), side, equal, unequal);
+  return compared(equalPower, eachAtBest, quantityText(equalPower.meanPower, "W"), side, equal, unequal);
 }
 
 /** As an answer kept it, in the units of the wire. */
@@ -54,15 +55,15 @@ export function ofWire({ equalPower, eachAtBest, equal, unequal }: ComparisonWir
   const side = (v: VerdictWire | null): ComparedSide | null =>
     v && [
       v.name,
-      formatQuantity(v.meanPower_W, "W"),
-      formatQuantity(toSI(v.areaRate_m2_per_h, "m2/h"), "m2/h"),
-      formatQuantity(v.sureness, "%", 2),
-      formatQuantity(v.best?.residueFraction ?? null, "%", 2),
-      formatQuantity(v.best?.metalPeakTemperature_K ?? null, "degC", 3),
+      quantityText(v.meanPower_W, "W"),
+      quantityText(toSI(v.areaRate_m2_per_h, "m2/h"), "m2/h"),
+      quantityText(v.sureness, "%", 2),
+      quantityText(v.best?.residueFraction ?? null, "%", 2),
+      quantityText(v.best?.metalPeakTemperature_K ?? null, "degC", 3),
       v.best ? (words.grades[v.best.metalCondition] ?? "") : words.comparison.none,
       v.best ? settingLine(settingFromWire(v.best.setting)) : words.comparison.none,
     ];
-  return compared(equalPower, eachAtBest, formatQuantity(equalPower.meanPower_W, "W"), side, equal, unequal);
+  return compared(equalPower, eachAtBest, quantityText(equalPower.meanPower_W, "W"), side, equal, unequal);
 }
 
 interface Pair<V> {

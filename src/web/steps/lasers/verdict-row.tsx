@@ -2,7 +2,7 @@ import { Button } from "@mantine/core";
 import { pageTheme, twoEdgeBarSvg } from "#drawing";
 import { settingLine } from "#report";
 import type { SetupVerdict } from "#terms";
-import { formatQuantity } from "#units";
+import { quantityText } from "../../show/quantity-text.ts";
 import { goTo, linkTo } from "../../app/route.ts";
 import { keepWorkingSetting } from "../../live/kept-choice.ts";
 import { SvgPicture } from "../../show/svg-picture.tsx";
@@ -41,13 +41,13 @@ export function VerdictRow({ verdict, enquiryId, partId }: Props) {
       <p>{verdict.reason}</p>
       <div className="facts">
         <span>
-          {words.lasers.rate} <b>{formatQuantity(verdict.areaRate, "m2/h")}</b>
+          {words.lasers.rate} <b>{quantityText(verdict.areaRate, "m2/h")}</b>
         </span>
         <span>
-          {words.lasers.sure} <b>{formatQuantity(verdict.sureness, "%", 2)}</b>
+          {words.lasers.sure} <b>{quantityText(verdict.sureness, "%", 2)}</b>
         </span>
         <span>
-          {words.lasers.power} <b>{formatQuantity(verdict.meanPower, "W")}</b>
+          {words.lasers.power} <b>{quantityText(verdict.meanPower, "W")}</b>
         </span>
         <span>
           {words.lasers.delivery} <b>{words.deliveries[verdict.delivery]}</b>

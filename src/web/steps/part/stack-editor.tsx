@@ -1,5 +1,6 @@
 import { useRef, useState } from "react";
-import { formatQuantity, toSI } from "#units";
+import { toSI } from "#units";
+import { quantityText } from "../../show/quantity-text.ts";
 import { type LayerDoc, plainNumber } from "../../enquiry/doc.ts";
 import { words } from "../../words/index.ts";
 import { layerColour, layerName, usualThicknessOf } from "./layer-choices.ts";
@@ -114,7 +115,7 @@ export function StackEditor({ layers, metalName, metalThickness, onThickness }: 
         </text>
         <text x={right + 14} y={metalTop + 37} fontSize="11.5" fill="var(--quiet)">
           {typeof metalThickness === "number"
-            ? formatQuantity(toSI(metalThickness, "mm"), "mm")
+            ? quantityText(toSI(metalThickness, "mm"), "mm")
             : (metalThickness ?? words.frame.unknown)}
         </text>
         {total > 0 ? <ScaleBar scale={scale} /> : null}
@@ -212,7 +213,7 @@ function labelY(boxes: readonly { y: number; height: number }[], index: number, 
 }
 
 function um(value: number | undefined): string {
-  return formatQuantity(value === undefined ? null : toSI(value, "um"), "um");
+  return quantityText(value === undefined ? null : toSI(value, "um"), "um");
 }
 
 function roundNicely(value: number): number {

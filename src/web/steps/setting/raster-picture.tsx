@@ -1,5 +1,5 @@
 import type { BeamState, Setting } from "#terms";
-import { formatQuantity } from "#units";
+import { quantityText } from "../../show/quantity-text.ts";
 import { words } from "../../words/index.ts";
 
 const SIDE = 320;
@@ -11,7 +11,7 @@ export function RasterPicture({ beam, setting }: { readonly beam: BeamState; rea
   const scale = SIDE / extent;
   const lines = Math.min(40, Math.ceil(extent / setting.lineSpacing) + 1);
   const pitch = beam.pulsePitch;
-  const label = `${words.setting.overlapPicture}: ${words.setting.spot} ${formatQuantity(d, "um", 3)}, ${words.setting.lineSpacing} ${formatQuantity(setting.lineSpacing, "um", 3)}`;
+  const label = `${words.setting.overlapPicture}: ${words.setting.spot} ${quantityText(d, "um", 3)}, ${words.setting.lineSpacing} ${quantityText(setting.lineSpacing, "um", 3)}`;
   const marks = [];
   for (let line = 0; line < lines; line++) {
     const y = (line + 0.5) * setting.lineSpacing * scale;

@@ -3,7 +3,7 @@ import { useState } from "react";
 import { completeSetting } from "#beam";
 import { setup as setupById, setups } from "#library";
 import type { Setting } from "#terms";
-import { formatQuantity } from "#units";
+import { quantityText } from "../../show/quantity-text.ts";
 import { goTo, linkTo } from "../../app/route.ts";
 import { useCautions } from "../../enquiry/cautions.ts";
 import type { StepProps } from "../../enquiry/step-props.ts";
@@ -66,7 +66,7 @@ export function SettingStep({ enquiryId, doc, part, partId, partEnquiry, problem
               onChange={(e) => change({ ...setting, lens: e.currentTarget.value })}
               data={setup.lenses.map((l) => ({
                 value: l.id,
-                label: `${formatQuantity(l.focalLength, "mm", 3)}, spot ${formatQuantity(l.spotDiameter, "um", 3)}`,
+                label: `${quantityText(l.focalLength, "mm", 3)}, spot ${quantityText(l.spotDiameter, "um", 3)}`,
               }))}
             />
             {setup.kind === "pulsed" ? (
@@ -79,7 +79,7 @@ export function SettingStep({ enquiryId, doc, part, partId, partEnquiry, problem
                     frequency: setting.frequency,
                   })
                 }
-                data={setup.pulses.map((p) => ({ value: String(p.width), label: formatQuantity(p.width, "ns", 3) }))}
+                data={setup.pulses.map((p) => ({ value: String(p.width), label: quantityText(p.width, "ns", 3) }))}
               />
             ) : null}
           </div>
@@ -99,7 +99,7 @@ export function SettingStep({ enquiryId, doc, part, partId, partEnquiry, problem
           {controlsOf(setup, setting).map((control) => (
             <ControlSlider key={control.key} control={control} setting={setting} onChange={change} />
           ))}
-          {cut !== null ? <p className="small quiet">{words.setting.cutIn(formatQuantity(cut, "kHz", 3))}</p> : null}
+          {cut !== null ? <p className="small quiet">{words.setting.cutIn(quantityText(cut, "kHz", 3))}</p> : null}
           <div className="row">
             <Button variant="default" size="compact-md" onClick={() => change(completeSetting(setup, {}))}>
               {words.setting.reset}
