@@ -157,8 +157,22 @@ export interface ColumnSpec {
   readonly startProfile?: Float64Array;
   /** K, surface temperatures of the metal whose times above are asked for */
   readonly thresholds?: readonly number[];
+  /** s, ascending, up to the end time: moments at which the whole column is kept */
+  readonly snapshotTimes?: readonly number[];
   readonly grid?: GridOptions;
   readonly steps?: StepOptions;
+}
+
+/** The column at one moment. */
+export interface ColumnSnapshot {
+  /** s */
+  readonly time: number;
+  /** first cell that is still there; those above it have left and their temperatures mean nothing */
+  readonly firstCell: number;
+  /** K per cell, straight between the steps around the moment */
+  readonly temperature: Float64Array;
+  /** share decomposed of each layer cell, 0..1, at the end of the step that the moment lies in */
+  readonly conversion: Float64Array;
 }
 
 /** Cells from the outer surface (z = 0) down. */
@@ -216,6 +230,8 @@ export interface ColumnResult {
   readonly interfaceTemperature: Float64Array;
   /** s above each of the thresholds at the metal surface */
   readonly timeAbove: Float64Array;
+  /** one per moment asked for */
+  readonly snapshots: readonly ColumnSnapshot[];
   /** K per cell at the end time */
   readonly finalTemperature: Float64Array;
   /** |stored + reaction + carried − absorbed| / absorbed */

@@ -1,6 +1,7 @@
 import { type PulseEnergy, pulseEnergy } from "./column-pulse.ts";
 import { letGasGo, recede } from "./column-recession.ts";
 import { type ColumnRecord, columnRecord, recordLeft, recordStep } from "./column-record.ts";
+import { type SnapshotRecord, snapshotRecord, takeSnapshots } from "./column-snapshots.ts";
 import type { ColumnEnergy, ColumnResult, ColumnSpec } from "./column-spec.ts";
 import { type ColumnState, columnState, evaluateCells, evaluateFlow } from "./column-state.ts";
 import { attemptStep, gamma, keepTrend, type StepWork, startStep, stepError, stepWork } from "./column-step.ts";
@@ -33,6 +34,7 @@ interface Run {
   readonly surface: ColumnSurface;
   readonly work: StepWork;
   readonly record: ColumnRecord;
+  readonly shots: SnapshotRecord;
   readonly pulse: PulseEnergy;
   /** m²/s, largest diffusivity of the metal; ∞ when the start is not uniform */
   readonly largest: number;
@@ -40,7 +42,7 @@ interface Run {
 
 /** Steps from the start to the end time; J/m² absorbed, steps taken and steps thrown away. */
 function march(run: Run): { absorbed: number; steps: number; rejected: number } {
-  const { spec, state, surface, work, record, pulse } = run;
+  const { spec, state, surface, work, record, shots, pulse } = run;
   const { duration } = spec.pulse;
   const knobs = spec.steps ?? {};
   const absolute = knobs.absoluteTolerance ?? 0.5;
@@ -88,6 +90,7 @@ function march(run: Run): { absorbed: number; steps: number; rejected: number } 
     steps++;
     evaluateCells(state);
     recordStep(record, state, surface, spec, t, power);
+    takeSnapshots(shots, state, t);
     const before = dt;
     dt = Math.max(floor, dt * Math.min(refused ? 1 : 2.5, 0.85 / Math.cbrt(Math.max(error, 1e-9))));
     if (landing && inside) {
@@ -143,8 +146,9 @@ export function solveColumn(spec: ColumnSpec): ColumnResult {
   evaluateFlow(state);
   const work = stepWork(state);
   const record = columnRecord(state, surface, spec);
+  const shots = snapshotRecord(state, spec);
   const largest = spec.startProfile ? Number.POSITIVE_INFINITY : state.table.largestDiffusivity;
-  const { absorbed, steps, rejected } = march({ spec, state, surface, work, record, pulse, largest });
+  const { absorbed, steps, rejected } = march({ spec, state, surface, work, record, shots, pulse, largest });
   const energy = energyOf(state, surface, absorbed);
   const m = state.grid.layerCount;
   return {
@@ -165,6 +169,7 @@ export function solveColumn(spec: ColumnSpec): ColumnResult {
     interfaceTime: record.time.subarray(0, record.length),
     interfaceTemperature: record.temperature.subarray(0, record.length),
     timeAbove: record.timeAbove,
+    snapshots: shots.taken,
     finalTemperature: state.temperature.slice(0, state.grid.count),
     energyBalanceError:
       absorbed > 0 ? Math.abs(energy.stored + energy.reaction + energy.carried - absorbed) / absorbed : 0,

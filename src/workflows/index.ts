@@ -59,4 +59,5 @@ export {
 export { partJob } from "./part-job.ts";
 export { type BatchOptions, nextBatch } from "./next-batch.ts";
 export { paperBasis } from "./paper-basis.ts";
+export { type FilmLayer, type FilmMark, type FilmOn, type PulseFilm, pulseFilm } from "./pulse-film.ts";
 export { type PapersOptions, papersOf, type PartPapers } from "./papers-of.ts";

@@ -1,0 +1,67 @@
+import { readFileSync } from "node:fs";
+import { describe, expect, it } from "vitest";
+import { completeSetting } from "#beam";
+import { parseEnquiry } from "#contract";
+import { createLibrary } from "#library";
+import { eventPhysics } from "#patch";
+import { createPartModel, planOf, pulseFilm } from "#workflows";
+
+const library = createLibrary([]);
+const file: unknown = JSON.parse(readFileSync(new URL("../../examples/enquiry.json", import.meta.url), "utf8"));
+const part = parseEnquiry(file, library).parts.find((p) => p.id === "hatch-covers")!;
+const model = createPartModel(part, { seed: 1, drawCount: 1 });
+const pulsed = library.setup("pulsed-500");
+const continuous = library.setup("continuous-1000");
+
+describe("the film of one event", () => {
+  const setting = completeSetting(pulsed, {});
+  const film = pulseFilm(model, pulsed, setting, "stack");
+
+  it("starts even, has a frame for each moment and holds the stack from the top", () => {
+    expect(film.layers.map((l) => l.name)).toEqual(model.stack.layers.map((l) => l.kind.name));
+    expect(film.frames).toHaveLength(film.times.length);
+    expect(film.frames[0]!.every((t) => Math.abs(t - film.start) < 1e-3)).toBe(true);
+    const whole = film.layers.reduce((sum, l) => sum + l.thickness, 0);
+    expect(film.edges[film.layerCells]).toBeCloseTo(whole, 12);
+    expect(film.edges.at(-1)!).toBeGreaterThan(whole);
+    for (const frame of film.frames) expect(frame.every(Number.isFinite)).toBe(true);
+  });
+
+  it("is hottest while the light is on, at most a step after it", () => {
+    const hottest = film.frames.map((f) => Math.max(...f));
+    const at = film.times[hottest.indexOf(Math.max(...hottest))]!;
+    expect(at).toBeGreaterThan(0.5 * film.duration);
+    expect(at).toBeLessThan(1.2 * film.duration);
+    expect(Math.max(...hottest)).toBeLessThanOrEqual(film.topPeak + 1e-3);
+  });
+
+  it.each([
+    ["a pulse", pulsed, {}],
+    ["a long pulse", pulsed, { pulseWidth: 240e-9 }],
+    ["a passing spot", continuous, {}],
+  ] as const)("heats bare metal as the prediction does: %s", (_, setup, wanted) => {
+    const one = completeSetting(setup, wanted);
+    const bare = pulseFilm(model, setup, one, "metal");
+    const physics = eventPhysics(model.central, planOf(model, setup, one));
+    const law = physics.law(bare.start);
+    const rise = physics.response.rise(physics.fluence * law.metalRise[0]!, bare.start);
+    expect(bare.layers).toEqual([]);
+    expect(rise).toBeGreaterThan(20);
+    expect((bare.metalPeak - bare.start) / rise).toBeCloseTo(1, 1);
+    expect(Math.max(...bare.frames.map((f) => f[0]!))).toBeLessThanOrEqual(bare.metalPeak + 1e-3);
+  });
+
+  it("takes the coat down from the top, and its light with it", () => {
+    const strong = completeSetting(pulsed, { power: 500, frequency: 20e3 });
+    const hard = pulseFilm(model, pulsed, strong, "stack");
+    hard.gone.forEach((n, i) => {
+      if (i > 0) expect(n).toBeGreaterThanOrEqual(hard.gone[i - 1]!);
+    });
+    expect(hard.gone.at(-1)!).toBeGreaterThan(film.gone.at(-1)!);
+    expect(hard.metalPeak).toBeGreaterThan(film.metalPeak);
+  });
+
+  it("refuses what the machine cannot be set to", () => {
+    expect(() => pulseFilm(model, pulsed, { ...setting, speed: 1e3 }, "stack")).toThrow("invalid speed");
+  });
+});
