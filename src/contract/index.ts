@@ -71,6 +71,13 @@ export { type RecordWire, recordSchema, recordToWire } from "./record-output.ts"
 export { parseEnquiry, parseEnquiryFile, resolveEnquiry } from "./resolve-enquiry.ts";
 export type { LibraryShelves } from "./resolve-part.ts";
 export { type PictureOutput, type PictureWire, pictureSchema, pictureToWire } from "./picture-output.ts";
+export {
+  parseRunEntry,
+  type RunEntryWire,
+  runEntryFromWire,
+  runEntryToWire,
+  type RunLogWire,
+} from "./run-log-wire.ts";
 export { runSheetCsv } from "./run-sheet-csv.ts";
 export {
   parseSample,

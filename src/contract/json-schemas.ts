@@ -12,6 +12,7 @@ import { outcomeSchema } from "./outcome-wire.ts";
 import { pictureSchema } from "./picture-output.ts";
 import { predictionSchema } from "./prediction-output.ts";
 import { recordSchema } from "./record-output.ts";
+import { runLogSchema } from "./run-log-wire.ts";
 import { sampleSchema } from "./sample-wire.ts";
 import { settingFileSchema } from "./setting-schema.ts";
 import { shopRecordSchema } from "./shop-record.ts";
@@ -34,6 +35,7 @@ const published = {
   sample: [sampleSchema, "input"],
   belief: [beliefSchema, "input"],
   grading: [gradingSchema, "input"],
+  "run-log": [runLogSchema, "input"],
   prediction: [predictionSchema, "output"],
   picture: [pictureSchema, "output"],
   survey: [surveySchema, "output"],

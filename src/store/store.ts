@@ -4,6 +4,7 @@ import type {
   GradingWire,
   OutcomeWire,
   PublishedSchema,
+  RunLogWire,
   SampleWire,
   ShopRecord,
   TrialWire,
@@ -29,6 +30,8 @@ export interface RecordShapes {
   /** what the shop of an enquiry knows of its own times and money; its id is that of the enquiry */
   readonly "shop-record": ShopRecord;
 }
+  /** what was done at the machine for a trial; its id is that of the trial */
+  readonly "run-log": RunLogWire;
 export type RecordKind = keyof RecordShapes;
 
 export interface Saved<T> {

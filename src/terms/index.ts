@@ -7,6 +7,7 @@ export type * from "./enquiry.ts";
 export type * from "./sample.ts";
 export type * from "./prediction.ts";
 export type * from "./trial.ts";
+export type * from "./run-log.ts";
 export type * from "./window.ts";
 export type * from "./calibration.ts";
 export type * from "./answer.ts";

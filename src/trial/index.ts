@@ -51,3 +51,13 @@ export { probitWeight } from "./choose-d-optimal.ts";
 export { twoLevelFactorial } from "./two-level.ts";
 export { closestPair, latinHypercube, sobolDesign } from "./unit-designs.ts";
 export { addBatch, isLaterStage } from "./add-batch.ts";
+export {
+  isTick,
+  mergeEntries,
+  type PatchRun,
+  patchesToRun,
+  patchRun,
+  type RunProgress,
+  runProgress,
+  standingEntries,
+} from "./run-log.ts";
