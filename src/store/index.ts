@@ -2,8 +2,13 @@ export { openStore, type StoreOptions } from "./open-store.ts";
 export type {
   AnswerLine,
   AnswerRecord,
+  EnquiryLine,
+  GradedPatch,
+  KeptWindow,
+  LastRows,
   LibraryRecord,
   PhotoLine,
+  RecordHead,
   RecordKind,
   RecordShapes,
   Saved,

@@ -1,6 +1,8 @@
 import { type PublishedSchema, validatePublished } from "#contract";
+import { answerId, answerRow } from "./answer-id.ts";
+import { createListReader } from "./list-reader.ts";
 import type { Db } from "./open-database.ts";
-import type { RecordKind, RecordShapes, Saved, SavedAnswer, SavedOutcome, StoreReader, TrialLine } from "./store.ts";
+import type { RecordKind, RecordShapes, Saved, SavedAnswer, SavedOutcome, StoreReader } from "./store.ts";
 import { checkRecord, storedJson } from "./stored-shapes.ts";
 
 interface RecordRow {
@@ -23,14 +25,6 @@ interface AnswerRow {
   readonly saved_at: string;
   readonly inputs: string;
   readonly result: string;
-}
-
-const answerId = (row: number): string => `answer-${row}`;
-
-/** Row of an answer's id, or null for what is no such id. */
-function answerRow(id: string): number | null {
-  const match = /^answer-([1-9]\d{0,14})$/.exec(id);
-  return match === null ? null : Number(match[1]);
 }
 
 function saved<K extends RecordKind>(kind: K, row: RecordRow): Saved<RecordShapes[K]> {
@@ -68,6 +62,7 @@ export function createReader(db: Db): StoreReader {
   const all = <T>(sql: string, ...values: unknown[]): T[] => db.prepare(sql).all(...values) as T[];
   const one = <T>(sql: string, ...values: unknown[]): T | undefined => all<T>(sql, ...values)[0];
   return {
+    ...createListReader(db),
     async latest(kind, id) {
       const row = one<RecordRow>(
         `SELECT ${recordColumns} FROM records WHERE kind = ? AND id = ? ORDER BY version DESC LIMIT 1`,
@@ -86,19 +81,6 @@ export function createReader(db: Db): StoreReader {
       const sql = `SELECT ${recordColumns} FROM latest_records WHERE kind = ? ${narrowed} ORDER BY row DESC`;
       const values = enquiry === undefined ? [kind] : [kind, enquiry];
       return all<RecordRow>(sql, ...values).map((row) => saved(kind, row));
-    },
-    async trialLines() {
-      const field = (name: string) => `json_extract(payload, '$.${name}') AS ${name}`;
-      const sql = `SELECT id, ${field("enquiry")}, ${field("part")}, ${field("laser")},
-        json_array_length(payload, '$.patches') AS patches
-        FROM latest_records WHERE kind = 'trial' ORDER BY row DESC`;
-      return all<TrialLine>(sql).map(({ id, enquiry, part, laser, patches }) => ({
-        id,
-        enquiry,
-        part,
-        laser,
-        patches,
-      }));
     },
     async history(kind, id) {
       const sql = "SELECT version, saved_at FROM records WHERE kind = ? AND id = ? ORDER BY version DESC";

@@ -6,6 +6,7 @@ import type {
   PublishedSchema,
   RunLogWire,
   SampleWire,
+  SettingWire,
   ShopRecord,
   TrialWire,
 } from "#contract";
@@ -29,9 +30,9 @@ export interface RecordShapes {
   readonly grading: GradingWire;
   /** what the shop of an enquiry knows of its own times and money; its id is that of the enquiry */
   readonly "shop-record": ShopRecord;
-}
   /** what was done at the machine for a trial; its id is that of the trial */
   readonly "run-log": RunLogWire;
+}
 export type RecordKind = keyof RecordShapes;
 
 export interface Saved<T> {
@@ -56,6 +57,52 @@ export interface TrialLine {
   readonly laser: string;
   /** number of planned patches */
   readonly patches: number;
+  /** ISO 8601, of the latest version */
+  readonly savedAt: string;
+}
+
+/** Latest version of a record without the record. */
+export interface RecordHead {
+  readonly id: string;
+  readonly version: number;
+  readonly savedAt: string;
+}
+
+/** What a list of many enquiries needs of each; what belongs to it is counted, not read. */
+export interface EnquiryLine extends RecordHead {
+  readonly title: string;
+  readonly customer: string;
+  readonly invented: boolean;
+  readonly parts: EnquiryFile["parts"];
+  readonly trials: number;
+  /** latest outcomes of all graders */
+  readonly outcomes: number;
+  readonly answers: number;
+  /** ids of the set-ups that trials were planned on, each once */
+  readonly lasers: readonly string[];
+}
+
+/** Worst that any grader last said of a patch; only patches that somebody graded. */
+export interface GradedPatch {
+  readonly patch: number;
+  /** 0 to 1; null where nobody said */
+  readonly residueFraction: number | null;
+  readonly metalCondition: number | null;
+}
+
+/** What an answer says of a trial that was evaluated in it; null: no window was found. */
+export interface KeptWindow {
+  readonly trial: string;
+  readonly recommended: { readonly setting: SettingWire; readonly proven: boolean } | null;
+}
+
+/** Numbers of the last rows; 0 while there is none. What was read before is still right while they stand. */
+export interface LastRows {
+  readonly records: number;
+  /** of the user's own library files, among the records */
+  readonly library: number;
+  readonly outcomes: number;
+  readonly answers: number;
 }
 
 /** One grading of one patch; later rows of the same grader supersede earlier ones, none is overwritten. */
@@ -99,6 +146,18 @@ export interface StoreReader {
   list<K extends RecordKind>(kind: K, enquiry?: string): Promise<Saved<RecordShapes[K]>[]>;
   /** latest version of every trial in short, last saved first; patches are counted, not read */
   trialLines(): Promise<TrialLine[]>;
+  /** latest version of every record of a kind without the record, last saved first */
+  heads(kind: RecordKind): Promise<RecordHead[]>;
+  /** latest version of every enquiry in short, last saved first */
+  enquiryLines(): Promise<EnquiryLine[]>;
+  /** the latest outcomes of a trial as one line per graded patch, by patch */
+  gradedPatches(trial: string): Promise<GradedPatch[]>;
+  /** windows that an answer holds, without the rest of it; none for an answer of another shape */
+  windowsIn(answer: string): Promise<KeptWindow[]>;
+  /** when the enquiry, its trials, their outcomes or its gradings were last saved; null where there are none */
+  lastChange(enquiry: string): Promise<string | null>;
+  /** how far the store has grown */
+  lastRows(): Promise<LastRows>;
   /** newest first */
   history(kind: RecordKind, id: string): Promise<VersionLine[]>;
   /** the latest outcome of every patch and grader, by patch */

@@ -89,8 +89,15 @@ describe("records in versions", () => {
     await store.write((t) => t.put("trial", { ...trialRecord, laser: "pulsed-50" }));
     const { enquiry: of, part, laser, patches } = trialRecord;
     expect(await store.read((r) => r.trialLines())).toEqual([
-      { id: "trial-1", enquiry: of, part, laser: "pulsed-50", patches: patches.length },
-      { id: "trial-2", enquiry: of, part, laser, patches: 1 },
+      {
+        id: "trial-1",
+        enquiry: of,
+        part,
+        laser: "pulsed-50",
+        patches: patches.length,
+        savedAt: "2026-01-01T00:00:02Z",
+      },
+      { id: "trial-2", enquiry: of, part, laser, patches: 1, savedAt: "2026-01-01T00:00:01Z" },
     ]);
   });
 
