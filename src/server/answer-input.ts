@@ -3,6 +3,7 @@ import type { Saved, StoreReader } from "#store";
 import { NotFound } from "./errors.ts";
 import { lastChange } from "./last-change.ts";
 import { learntLapse } from "./learnt-lapse.ts";
+import { type KeptFile, storeLibrary } from "./store-library.ts";
 import type { AnswerWork } from "./work-answer.ts";
 
 /** What an answer stands on, as it is kept now: the enquiry, its trials with outcomes, the shop figures, and the share of wrong grades. */
@@ -15,6 +16,8 @@ export async function answerInput(
   readonly gradings: readonly GradingWire[];
   /** version 0 and no figure while nobody entered any */
   readonly shop: { readonly version: number; readonly file: ShopFile };
+  /** own library files in the order in which they are taken in */
+  readonly library: readonly KeptFile[];
   readonly lapse: Pick<AnswerWork, "lapse">;
   /** when anything of this was last saved */
   readonly changedAt: string | null;
@@ -33,6 +36,7 @@ export async function answerInput(
     trials,
     gradings,
     shop,
+    library: (await storeLibrary(reader)).files,
     lapse: learntLapse(gradings),
     changedAt: await lastChange(reader, id),
   };

@@ -1,11 +1,13 @@
 import type { FastifyInstance } from "fastify";
 import type { ZodTypeProvider } from "fastify-type-provider-zod";
 import { z } from "zod";
-import { detailsSchema } from "#contract";
+import { answerDetailsSchema, answerLineSchema, answerListSchema } from "#contract";
 import { reportHtml } from "#report";
 import { InvalidInput } from "#units";
 import { answerInput } from "./answer-input.ts";
 import { inThread } from "./answer-thread.ts";
+import { documented } from "./description/documented.ts";
+import { media } from "./description/media.ts";
 import type { Desk } from "./desk.ts";
 import { TooBusy } from "./errors.ts";
 import { gradedFigures } from "./graded-figures.ts";
@@ -14,20 +16,11 @@ import { changeOf, detailsOf, findAnswer, reportOf, shopOf } from "./kept-answer
 import { lastChange } from "./last-change.ts";
 import { pagePolicy, sendPaper } from "./send-paper.ts";
 import { stopOnLeave } from "./stop-on-leave.ts";
+import { filesOf } from "./store-library.ts";
 import type { Turns } from "./turns.ts";
 
 /** Every answer takes a processor for a minute or so; more of them would starve the pages. */
 const MOST_AT_ONCE = 2;
-
-const answerDetailsSchema = z.object({
-  id: z.string(),
-  shopVersion: z.int().meta({ description: "version of the shop figures behind it; 0: invented example figures" }),
-  changedAt: z
-    .string()
-    .nullable()
-    .meta({ description: "when anything that it stands on was last saved; null where it was not kept" }),
-  details: detailsSchema,
-});
 
 export function answerRoutes(api: FastifyInstance, desk: Desk, turns: Turns): void {
   const { store } = desk;
@@ -40,6 +33,7 @@ export function answerRoutes(api: FastifyInstance, desk: Desk, turns: Turns): vo
       schema: {
         summary: "Answers written so far, newest first, and when anything that they stand on was last saved",
         params: idParams,
+        response: { 200: answerListSchema },
       },
     },
     ({ params }) =>
@@ -56,7 +50,14 @@ export function answerRoutes(api: FastifyInstance, desk: Desk, turns: Turns): vo
 
   typed.post(
     "/enquiries/:id/answers",
-    { schema: { summary: "Work the whole enquiry and keep the answer", params: idParams } },
+    {
+      schema: {
+        summary: "Work the whole enquiry and keep the answer; ends when whoever asked has gone",
+        params: idParams,
+        body: documented(z.object({}), { optional: true }),
+        response: { 200: answerLineSchema },
+      },
+    },
     async ({ params }, reply) => {
       const input = await store.read((r) => answerInput(r, params.id));
       const graded = await gradedFigures(
@@ -70,6 +71,7 @@ export function answerRoutes(api: FastifyInstance, desk: Desk, turns: Turns): vo
       const made = await inThread(
         {
           kind: "answer",
+          library: filesOf(input.library),
           enquiry: input.enquiry.record,
           trials: input.trials,
           graded,
@@ -99,6 +101,7 @@ export function answerRoutes(api: FastifyInstance, desk: Desk, turns: Turns): vo
             details: made.details,
             basis: made.basis,
             shop: input.shop,
+            library: input.library.map(({ id, version }) => ({ id, version })),
             changedAt: input.changedAt,
           },
           result: made.answer,
@@ -121,8 +124,6 @@ export function answerRoutes(api: FastifyInstance, desk: Desk, turns: Turns): vo
         params: idParams,
         response: { 200: answerDetailsSchema },
       },
-      // What is kept was checked by its shape when it was read.
-      serializerCompiler: () => (data) => JSON.stringify(data),
     },
     async ({ params }) => {
       const saved = await store.read((r) => findAnswer(r, params.id));
@@ -137,7 +138,7 @@ export function answerRoutes(api: FastifyInstance, desk: Desk, turns: Turns): vo
 
   typed.get(
     "/answers/:id/report.html",
-    { schema: { summary: "The report as one page", params: idParams } },
+    { schema: { summary: "The report as one page", params: idParams, response: { 200: media("text/html") } } },
     async ({ params }, reply) => {
       const model = reportOf(await store.read((r) => findAnswer(r, params.id)));
       return reply
@@ -149,7 +150,7 @@ export function answerRoutes(api: FastifyInstance, desk: Desk, turns: Turns): vo
 
   typed.get(
     "/answers/:id/report.pdf",
-    { schema: { summary: "The report as PDF", params: idParams } },
+    { schema: { summary: "The report as PDF", params: idParams, response: { 200: media("application/pdf") } } },
     async ({ params }, reply) => {
       const model = reportOf(await store.read((r) => findAnswer(r, params.id)));
       return sendPaper(reply, { kind: "report-pdf", model }, turns);

@@ -87,7 +87,7 @@ export async function buildServer(options: ServerOptions): Promise<FastifyInstan
       answerRoutes(api, desk, papers);
       paperRoutes(api, desk, papers);
       shopRoutes(api, desk);
-      libraryRoutes(api);
+      libraryRoutes(api, desk);
       api.get("/openapi.json", { schema: { hide: true } as object }, () => app.swagger());
     },
     { prefix: "/api" },

@@ -8,6 +8,7 @@ import {
   parseTrialWire,
   trialFromWire,
 } from "#contract";
+import { createLibrary } from "#library";
 import type { Store } from "#store";
 import { wantedTests } from "./wanted-tests.ts";
 
@@ -21,6 +22,8 @@ export const exampleTrials = [
 
 /** Puts the example into the store: the enquiry as it is in its file, trials and outcomes once. */
 export async function loadExample(store: Store, folder: string): Promise<string> {
+  // The example was made with the library as it comes.
+  const library = createLibrary([]);
   const text = (name: string) => readFile(join(folder, name), "utf8");
   const enquiry = parseEnquiryFile(parseJsonText(await text("enquiry.json"), "enquiry"));
   const trials = await Promise.all(
@@ -31,7 +34,7 @@ export async function loadExample(store: Store, folder: string): Promise<string>
         outcomes: parseOutcomesCsv(
           await text(`${name}.outcomes.csv`),
           trialFromWire(wire),
-          wantedTests(enquiry, wire.part),
+          wantedTests(enquiry, wire.part, library),
         ).accepted,
       };
     }),

@@ -18,7 +18,7 @@ import {
   type PhotoLook,
   rectifiedCoupon,
 } from "#grading";
-import { createLibrary } from "#library";
+import { createLibrary, type LibraryFile } from "#library";
 import { openMarkerFinder } from "#markers";
 import { decodePhoto, encodeJpeg, markerLibrary } from "#photos";
 import { InvalidInput, invalid } from "#units";
@@ -33,6 +33,8 @@ export interface NamedPhoto {
 export interface GradeWork {
   readonly trial: TrialWire;
   readonly enquiry: EnquiryFile;
+  /** the store's own library files */
+  readonly library: readonly LibraryFile[];
   readonly photos: readonly NamedPhoto[];
   /** measured over nominal length of the printed ruler */
   readonly printScale?: number;
@@ -58,7 +60,7 @@ export type PhotoOf = (sha256: string) => Promise<Uint8Array | null>;
  */
 export async function gradePhotographs(work: GradeWork, photoOf: PhotoOf): Promise<GradedPhotographs> {
   const trial = trialFromWire(work.trial);
-  const library = createLibrary([]);
+  const library = createLibrary(work.library);
   const part =
     resolveEnquiry(work.enquiry, library).parts.find((p) => p.id === trial.partId) ??
     invalid("part", trial.partId, "", "the enquiry has no such part any more");

@@ -1,27 +1,30 @@
 import type { FastifyInstance } from "fastify";
 import type { ZodTypeProvider } from "fastify-type-provider-zod";
 import { z } from "zod";
-import { parseGrading, sha256Field, validate } from "#contract";
+import {
+  gradeAskSchema,
+  gradedSchema,
+  gradingListSchema,
+  gradingPutSchema,
+  gradingRecordSchema,
+  parseGrading,
+  refusalSchema,
+  validate,
+} from "#contract";
 import { couponPlans } from "#grading";
 import { invalid } from "#units";
 import { checkGrading } from "./check-grading.ts";
+import { documented } from "./description/documented.ts";
 import type { Desk } from "./desk.ts";
 import { SaidRefusal } from "./errors.ts";
 import { enquiryOfTrial, findTrial } from "./find-trial.ts";
 import type { NamedPhoto } from "./grade-photographs.ts";
-import { anyBody, couponParams, idParams } from "./ids.ts";
+import { couponParams, idParams } from "./ids.ts";
+import { serverLimits } from "./limits.ts";
 import type { PhotoThread } from "./photo-thread.ts";
 import { saveGrading } from "./save-grading.ts";
 import { stopOnLeave } from "./stop-on-leave.ts";
-
-const gradeSchema = z.strictObject({
-  photos: z
-    .array(z.strictObject({ name: z.string().min(1).max(300), sha256: sha256Field }))
-    .min(1)
-    .max(100),
-  printScale: z.number().min(0.9).max(1.1).optional(),
-  greys: z.array(z.number().min(0).max(100)).length(7).optional(),
-});
+import { filesOf, storeLibrary } from "./store-library.ts";
 
 /** Coupons read from their photographs, and what people said of the readings. */
 export function gradingRoutes(api: FastifyInstance, { store }: Desk, thread: PhotoThread): void {
@@ -29,7 +32,13 @@ export function gradingRoutes(api: FastifyInstance, { store }: Desk, thread: Pho
 
   typed.get(
     "/trials/:id/gradings",
-    { schema: { summary: "Graded coupons of a trial, latest versions", params: idParams } },
+    {
+      schema: {
+        summary: "Graded coupons of a trial, latest versions",
+        params: idParams,
+        response: { 200: gradingListSchema },
+      },
+    },
     ({ params }) =>
       store.read(async (reader) => {
         const { trial } = await findTrial(reader, params.id);
@@ -45,11 +54,12 @@ export function gradingRoutes(api: FastifyInstance, { store }: Desk, thread: Pho
   typed.put(
     "/trials/:id/gradings/:coupon",
     {
-      bodyLimit: 20_000_000,
+      bodyLimit: serverLimits.gradingBytes,
       schema: {
         summary: "Save a graded coupon; `version` is the one that was read, 0 for a new one",
         params: couponParams,
-        body: anyBody,
+        body: documented(gradingPutSchema),
+        response: { 200: gradingRecordSchema, 409: refusalSchema },
       },
     },
     async ({ params, body }) => {
@@ -70,13 +80,14 @@ export function gradingRoutes(api: FastifyInstance, { store }: Desk, thread: Pho
       schema: {
         summary: "Read kept photographs of a trial; nothing is saved but pictures laid flat",
         params: idParams,
-        body: anyBody,
+        body: documented(gradeAskSchema),
+        response: { 200: gradedSchema },
       },
     },
     async ({ params, body }, reply) => {
-      const { photos, printScale, greys } = validate(gradeSchema, body, "request");
+      const { photos, printScale, greys } = validate(gradeAskSchema, body, "request");
       requireDifferent(photos);
-      const { wire, enquiry } = await store.read(async (reader) => {
+      const { wire, enquiry, library } = await store.read(async (reader) => {
         const found = await findTrial(reader, params.id);
         const how = {
           ...(printScale === undefined ? {} : { printScale }),
@@ -87,13 +98,15 @@ export function gradingRoutes(api: FastifyInstance, { store }: Desk, thread: Pho
         const kept = new Set((await reader.photos()).map((p) => p.sha256));
         const away = photos.find(({ sha256 }) => !kept.has(sha256));
         if (away !== undefined) invalid("photo", away.name, "", "is not kept: send it first");
-        return { wire: found.wire, enquiry: await enquiryOfTrial(reader, found.trial) };
+        const library = filesOf((await storeLibrary(reader)).files);
+        return { wire: found.wire, enquiry: await enquiryOfTrial(reader, found.trial), library };
       });
       const done = await thread.work(
         {
           kind: "grade",
           trial: wire,
           enquiry,
+          library,
           photos,
           ...(printScale === undefined ? {} : { printScale }),
           ...(greys === undefined ? {} : { greys }),

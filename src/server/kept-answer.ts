@@ -1,4 +1,5 @@
 import { type DetailsWire, type ShopFile, shopSchema, validate, validatePublished } from "#contract";
+import type { LibraryFile } from "#library";
 import type { ReportModel } from "#report";
 import type { SavedAnswer, StoreReader } from "#store";
 import type { EnquiryAnswer } from "#terms";
@@ -10,6 +11,8 @@ export interface AnswerInputs {
   readonly details?: unknown;
   readonly basis?: EnquiryAnswer;
   readonly changedAt?: string | null;
+  /** own library files behind it, in the order in which they were taken in */
+  readonly library?: readonly { readonly id: string; readonly version: number }[];
   readonly shop?: { readonly version: number; readonly file: unknown };
 }
 
@@ -33,6 +36,17 @@ export async function answerOf(reader: StoreReader, enquiry: string, id: string 
         : `enquiry ${enquiry.slice(0, 80)} has no answer ${id.slice(0, 80)}`,
     );
   return findAnswer(reader, line.id);
+}
+
+/** The own library files that an answer was worked out with, as they were then; none for an answer of an earlier version. */
+export async function libraryOf(reader: StoreReader, saved: SavedAnswer): Promise<LibraryFile[]> {
+  const files: LibraryFile[] = [];
+  for (const { id, version } of inputsOf(saved).library ?? []) {
+    const kept = await reader.version("library", id, version);
+    if (kept === null) throw new NotFound(`own library file ${id}, version ${version}, behind ${saved.id} is not kept`);
+    files.push(kept.record.file);
+  }
+  return files;
 }
 
 /** When anything that an answer stands on had last been saved; null where it was not kept. */

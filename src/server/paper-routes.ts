@@ -3,12 +3,14 @@ import type { ZodTypeProvider } from "fastify-type-provider-zod";
 import { z } from "zod";
 import { validate } from "#contract";
 import { languages, requireLanguage } from "#report";
+import { media } from "./description/media.ts";
 import type { Desk } from "./desk.ts";
 import { enquiryOfTrial, findTrial } from "./find-trial.ts";
 import { idParams } from "./ids.ts";
-import { answerOf, basisOf, shopOf } from "./kept-answer.ts";
+import { answerOf, basisOf, libraryOf, shopOf } from "./kept-answer.ts";
 import { paperFormats, paperKinds, type PartPaperWork, type RunSheetWork } from "./paper-work.ts";
 import { sendPaper } from "./send-paper.ts";
+import { filesOf, storeLibrary } from "./store-library.ts";
 import type { Turns } from "./turns.ts";
 
 const day = /^\d{4}-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])$/;
@@ -53,17 +55,22 @@ export function paperRoutes(api: FastifyInstance, desk: Desk, turns: Turns): voi
         summary: "Procedure, commissioning sheet or offer of one part, from the kept answer",
         params: idParams.extend({ part: z.string().min(1).max(120), kind: z.string().max(80) }),
         querystring: askedFor,
+        response: { 200: media("application/pdf", "text/html") },
       },
     },
     async ({ params, query }, reply) => {
       const { language, revision, approver, answer, ...rest } = filled(query);
       const { kind, format, validUntil } = validate(paperAsk, { ...rest, kind: params.kind }, "paper");
-      const saved = await store.read((r) => answerOf(r, params.id, answer));
+      const { saved, library } = await store.read(async (reader) => {
+        const kept = await answerOf(reader, params.id, answer);
+        return { saved: kept, library: await libraryOf(reader, kept) };
+      });
       const work: PartPaperWork = {
         kind: "part-paper",
         paper: kind,
         part: params.part,
         basis: basisOf(saved),
+        library,
         shop: shopOf(saved).file,
         format,
         language: requireLanguage(language ?? "en"),
@@ -84,18 +91,21 @@ export function paperRoutes(api: FastifyInstance, desk: Desk, turns: Turns): voi
           summary: `Run sheet to burn the patches from, ${format === "pdf" ? "PDF" : "as a page"}`,
           params: idParams,
           querystring: askedFor.pick({ language: true }),
+          response: { 200: media(format === "pdf" ? "application/pdf" : "text/html") },
         },
       },
       async ({ params, query }, reply) => {
-        const { wire, enquiry } = await store.read(async (reader) => {
+        const { wire, enquiry, library } = await store.read(async (reader) => {
           const found = await findTrial(reader, params.id);
-          return { wire: found.wire, enquiry: await enquiryOfTrial(reader, found.trial) };
+          const { files } = await storeLibrary(reader);
+          return { wire: found.wire, enquiry: await enquiryOfTrial(reader, found.trial), library: filesOf(files) };
         });
         const { language } = filled(query);
         const work: RunSheetWork = {
           kind: "run-sheet",
           trial: wire,
           enquiry,
+          library,
           format,
           language: requireLanguage(language ?? "en"),
           dateText: today(),

@@ -1,4 +1,5 @@
 import type { EnquiryFile, ShopFile, TrialWire } from "#contract";
+import type { LibraryFile } from "#library";
 import type { Language, ReportModel } from "#report";
 import type { EnquiryAnswer } from "#terms";
 
@@ -13,6 +14,8 @@ export interface PartPaperWork {
   readonly paper: PaperKind;
   readonly part: string;
   readonly basis: EnquiryAnswer;
+  /** own library files that the answer was worked out with */
+  readonly library: readonly LibraryFile[];
   readonly shop: ShopFile;
   readonly format: PaperFormat;
   readonly language: Language;
@@ -28,6 +31,8 @@ export interface RunSheetWork {
   readonly kind: "run-sheet";
   readonly trial: TrialWire;
   readonly enquiry: EnquiryFile;
+  /** the store's own library files */
+  readonly library: readonly LibraryFile[];
   readonly format: PaperFormat;
   readonly language: Language;
   readonly dateText: string;

@@ -2,24 +2,32 @@ import type { FastifyInstance } from "fastify";
 import type { ZodTypeProvider } from "fastify-type-provider-zod";
 import { z } from "zod";
 import {
+  keptVersionSchema,
   type outcomeSchema,
+  outcomesPutSchema,
   outcomeToWire,
   parseOutcome,
   parseOutcomesCsv,
   parseTrialWire,
+  recordedSchema,
+  refusalSchema,
   runSheetCsv,
   samePlan,
+  trialBodySchema,
+  trialListSchema,
   validate,
 } from "#contract";
 import { couponSvg, printTheme } from "#drawing";
-import { setup } from "#library";
 import { couponPdf } from "#papers";
 import { InvalidInput, invalid } from "#units";
 import { attachment } from "./attachment.ts";
+import { documented, documentedBytes } from "./description/documented.ts";
+import { media } from "./description/media.ts";
 import type { Desk } from "./desk.ts";
 import { Conflict } from "./errors.ts";
 import { couponOf, findTrial } from "./find-trial.ts";
-import { anyBody, couponParams, idParams } from "./ids.ts";
+import { couponParams, idParams } from "./ids.ts";
+import { storeLibrary } from "./store-library.ts";
 import { wantedTests } from "./wanted-tests.ts";
 
 export function trialRoutes(api: FastifyInstance, desk: Desk): void {
@@ -30,7 +38,13 @@ export function trialRoutes(api: FastifyInstance, desk: Desk): void {
 
   typed.get(
     "/enquiries/:id/trials",
-    { schema: { summary: "Trials of an enquiry with their latest outcomes", params: idParams } },
+    {
+      schema: {
+        summary: "Trials of an enquiry with their latest outcomes",
+        params: idParams,
+        response: { 200: trialListSchema },
+      },
+    },
     ({ params }) =>
       store.read(async (reader) => {
         const trials = [];
@@ -40,13 +54,20 @@ export function trialRoutes(api: FastifyInstance, desk: Desk): void {
       }),
   );
 
-  typed.get("/trials/:id", { schema: { summary: "One trial", params: idParams } }, async ({ params }) => ({
+  typed.get("/trials/:id", { schema: { summary: "One trial", params: idParams, response: { 200: trialBodySchema } } }, async ({ params }) => ({
     trial: (await trialOf(params.id)).wire,
   }));
 
   typed.put(
     "/trials/:id",
-    { schema: { summary: "Keep a planned trial", params: idParams, body: anyBody } },
+    {
+      schema: {
+        summary: "Keep a planned trial; what has outcomes keeps its plan",
+        params: idParams,
+        body: documented(trialBodySchema),
+        response: { 200: keptVersionSchema, 409: refusalSchema },
+      },
+    },
     async ({ params, body }) => {
       const trial = parseTrialWire(body.trial);
       if (trial.id !== params.id) invalid("trial id", trial.id, "", `must be ${params.id}, as in the address`);
@@ -67,7 +88,8 @@ export function trialRoutes(api: FastifyInstance, desk: Desk): void {
       schema: {
         summary: "Record outcomes; rows that do not fit are refused, the rest is kept",
         params: idParams,
-        body: anyBody,
+        body: documented(outcomesPutSchema),
+        response: { 200: recordedSchema },
       },
     },
     async ({ params, body }) => {
@@ -94,12 +116,23 @@ export function trialRoutes(api: FastifyInstance, desk: Desk): void {
 
   typed.post(
     "/trials/:id/outcomes",
-    { schema: { summary: "Record outcomes from CSV", params: idParams } },
+    {
+      schema: {
+        summary: "Record outcomes from CSV, as the run sheet is filled in",
+        params: idParams,
+        consumes: ["text/csv"],
+        body: documentedBytes("a filled run sheet, or any table with the column patch"),
+        response: { 200: recordedSchema },
+      },
+    },
     async ({ params, body }) => {
       const { trial } = await trialOf(params.id);
       if (typeof body !== "string") return invalid("outcomes", "no CSV", "", "send text/csv");
-      const enquiry = await store.read((r) => r.latest("enquiry", trial.enquiryId));
-      const recorded = parseOutcomesCsv(body, trial, wantedTests(enquiry?.record, trial.partId));
+      const { enquiry, library } = await store.read(async (reader) => ({
+        enquiry: await reader.latest("enquiry", trial.enquiryId),
+        library: (await storeLibrary(reader)).library,
+      }));
+      const recorded = parseOutcomesCsv(body, trial, wantedTests(enquiry?.record, trial.partId, library));
       if (recorded.accepted.length > 0)
         await store.write((tx) => tx.addOutcomes(trial.id, recorded.accepted.map(outcomeToWire)));
       return {
@@ -111,19 +144,26 @@ export function trialRoutes(api: FastifyInstance, desk: Desk): void {
 
   typed.get(
     "/trials/:id/run-sheet.csv",
-    { schema: { summary: "Run sheet", params: idParams } },
+    { schema: { summary: "Run sheet", params: idParams, response: { 200: media("text/csv") } } },
     async ({ params }, reply) => {
       const { trial } = await trialOf(params.id);
+      const { library } = await store.read(storeLibrary);
       return reply
         .type("text/csv; charset=utf-8")
         .header("content-disposition", attachment(`${trial.id}.run-sheet.csv`))
-        .send(runSheetCsv(trial, setup(trial.setupId)));
+        .send(runSheetCsv(trial, library.setup(trial.setupId)));
     },
   );
 
   typed.get(
     "/trials/:id/coupons/:coupon.svg",
-    { schema: { summary: "Coupon at true size, SVG", params: couponParams } },
+    {
+      schema: {
+        summary: "Coupon at true size, SVG",
+        params: couponParams,
+        response: { 200: media("image/svg+xml") },
+      },
+    },
     async ({ params }, reply) => {
       const { trial, wire } = await trialOf(params.id);
       const svg = couponSvg(trial, couponOf(trial, params.coupon), {
@@ -140,7 +180,13 @@ export function trialRoutes(api: FastifyInstance, desk: Desk): void {
 
   typed.get(
     "/trials/:id/coupons/:coupon.pdf",
-    { schema: { summary: "Coupon at true size, PDF", params: couponParams } },
+    {
+      schema: {
+        summary: "Coupon at true size, PDF",
+        params: couponParams,
+        response: { 200: media("application/pdf") },
+      },
+    },
     async ({ params }, reply) => {
       const { trial, wire } = await trialOf(params.id);
       const pdf = await couponPdf(trial, couponOf(trial, params.coupon), { cautions: wire.cautions });

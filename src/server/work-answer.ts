@@ -12,7 +12,7 @@ import {
   parseShop,
   type ShopFile,
 } from "#contract";
-import { createLibrary } from "#library";
+import { createLibrary, type LibraryFile } from "#library";
 import type { GradedFigure, ReportModel } from "#report";
 import type { EnquiryAnswer } from "#terms";
 import { InvalidInput } from "#units";
@@ -20,6 +20,8 @@ import { answerDetails, paperBasis, partCautions, reportAnswer } from "#workflow
 
 export interface AnswerWork {
   readonly kind: "answer";
+  /** the store's own library files, in the order in which they are taken in */
+  readonly library: readonly LibraryFile[];
   readonly enquiry: EnquiryFile;
   readonly trials: readonly { readonly trial: TrialWire; readonly outcomes: readonly OutcomeWire[] }[];
   /** coupons read from photographs, as the report shows them */
@@ -48,7 +50,7 @@ export type AnswerMade =
 /** The whole answer of an enquiry as plain data, so that it can be worked out on another thread. */
 export async function workAnswer(work: AnswerWork): Promise<AnswerMade> {
   try {
-    const library = createLibrary([]);
+    const library = createLibrary(work.library);
     const enquiry = resolveEnquiry(work.enquiry, library);
     const trials = work.trials.map(({ trial, outcomes }) => ({
       trial: trialFromWire(trial),

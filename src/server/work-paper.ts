@@ -24,7 +24,7 @@ async function partPaper(work: PartPaperWork): Promise<PaperMade> {
   const own = basis.parts.filter((p) => p.part.id === part);
   const [papers] = papersOf(
     { ...basis, parts: own },
-    { setups: createLibrary([]).setups, shop: parseShop(work.shop), ...pick(work) },
+    { setups: createLibrary(work.library).setups, shop: parseShop(work.shop), ...pick(work) },
   );
   if (papers === undefined) return { missing: `there is no part ${part.slice(0, 80)} in this answer` };
   const body = await bodyOf(papers, paper, format);
@@ -52,8 +52,15 @@ async function bodyOf(
   return commissioning && (page ? commissioningHtml(commissioning) : commissioningPdf(commissioning));
 }
 
-async function runSheet({ trial: wire, enquiry: file, format, language, dateText }: RunSheetWork): Promise<PaperMade> {
-  const library = createLibrary([]);
+async function runSheet({
+  trial: wire,
+  enquiry: file,
+  library: files,
+  format,
+  language,
+  dateText,
+}: RunSheetWork): Promise<PaperMade> {
+  const library = createLibrary(files);
   const trial = trialFromWire(wire);
   const enquiry = resolveEnquiry(file, library);
   const part = enquiry.parts.find((p) => p.id === trial.partId);

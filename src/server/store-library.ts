@@ -1,0 +1,56 @@
+import { createLibrary, type Library, type LibraryFile } from "#library";
+import type { LibraryRecord, Saved, StoreReader } from "#store";
+import { InvalidInput } from "#units";
+
+export type KeptFile = Saved<LibraryRecord>;
+
+/** Our library with the files of this store in it, and the files that do not fit, each with its reason. */
+export interface StoreLibrary {
+  readonly library: Library;
+  /** in the order in which they were taken in */
+  readonly files: readonly KeptFile[];
+  readonly refused: readonly { readonly kept: KeptFile; readonly error: InvalidInput }[];
+}
+
+/** null where the files fit together, else the refusal. */
+function misfit(files: readonly LibraryFile[]): InvalidInput | null {
+  try {
+    createLibrary(files);
+    return null;
+  } catch (error) {
+    if (error instanceof InvalidInput) return error;
+    throw error;
+  }
+}
+
+export const filesOf = (kept: readonly KeptFile[]): LibraryFile[] => kept.map((k) => k.record.file);
+
+/**
+ * Takes in every file that fits, each after those that it leans on, else by id; `last` is tried after all others, so
+ * that it and not an older file is refused where two do not go together.
+ */
+export function joinFiles(kept: readonly KeptFile[], last?: string): StoreLibrary {
+  const byId = [...kept].sort((a, b) =>
+    a.id === last ? 1 : b.id === last ? -1 : a.id < b.id ? -1 : a.id > b.id ? 1 : 0,
+  );
+  if (misfit(filesOf(byId)) === null) return { library: createLibrary(filesOf(byId)), files: byId, refused: [] };
+  const taken: KeptFile[] = [];
+  let left = byId;
+  for (let before = -1; before !== taken.length; ) {
+    before = taken.length;
+    const next = left.find((k) => misfit([...filesOf(taken), k.record.file]) === null);
+    if (next === undefined) break;
+    taken.push(next);
+    left = left.filter((k) => k !== next);
+  }
+  const refused = left.flatMap((kept) => {
+    const error = misfit([...filesOf(taken), kept.record.file]);
+    return error === null ? [] : [{ kept, error }];
+  });
+  return { library: createLibrary(filesOf(taken)), files: taken, refused };
+}
+
+/** The library that this store works with now. */
+export async function storeLibrary(reader: StoreReader): Promise<StoreLibrary> {
+  return joinFiles(await reader.list("library"));
+}
