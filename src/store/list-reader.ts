@@ -3,6 +3,7 @@ import { toSI } from "#units";
 import { answerRow } from "./answer-id.ts";
 import type { Db } from "./open-database.ts";
 import type { EnquiryLine, KeptWindow, LastRows, RecordHead, StoreReader, TrialLine } from "./store.ts";
+import { type RecordRow, recordColumns, saved } from "./saved-record.ts";
 import { storedJson } from "./stored-shapes.ts";
 
 /** Questions that lists ask: the database counts and cuts out, so that 50,000 outcomes need not be read to show a page. */
@@ -20,10 +21,7 @@ const trialSql = `
     json_array_length(payload, '$.patches') AS patches, saved_at AS savedAt
   FROM latest_records WHERE kind = 'trial' ORDER BY row DESC`;
 
-const enquirySql = `
-  SELECT id, version, saved_at AS savedAt, ${field("title")} AS title, ${field("customer")} AS customer,
-    ${field("invented")} AS invented, ${field("parts")} AS parts
-  FROM latest_records WHERE kind = 'enquiry' ORDER BY row DESC`;
+const enquirySql = `SELECT ${recordColumns} FROM latest_records WHERE kind = 'enquiry' ORDER BY row DESC`;
 
 const countSql = {
   trials: `
@@ -66,12 +64,6 @@ const lastSql = `
     (SELECT max(row) FROM records WHERE kind = 'library') AS library,
     (SELECT max(row) FROM outcomes) AS outcomes, (SELECT max(row) FROM answers) AS answers`;
 
-interface LineRow extends RecordHead {
-  readonly title: string;
-  readonly customer: string;
-  readonly invented: number;
-  readonly parts: string;
-}
 interface CountRow {
   readonly enquiry: string;
   readonly n: number;
@@ -96,16 +88,10 @@ export function createListReader(db: Db): ListReader {
       const trials = counts(countSql.trials);
       const outcomes = counts(countSql.outcomes);
       const answers = counts(countSql.answers);
-      return all<LineRow>(enquirySql).map((row): EnquiryLine => {
+      return all<RecordRow>(enquirySql).map((row): EnquiryLine => {
         const of = trials.get(row.id);
         return {
-          id: row.id,
-          version: row.version,
-          savedAt: row.savedAt,
-          title: row.title,
-          customer: row.customer,
-          invented: row.invented === 1,
-          parts: storedJson(row.parts, `stored enquiry ${row.id}`) as EnquiryLine["parts"],
+          ...saved("enquiry", row),
           trials: of?.n ?? 0,
           outcomes: outcomes.get(row.id)?.n ?? 0,
           answers: answers.get(row.id)?.n ?? 0,

@@ -2,15 +2,10 @@ import { type PublishedSchema, validatePublished } from "#contract";
 import { answerId, answerRow } from "./answer-id.ts";
 import { createListReader } from "./list-reader.ts";
 import type { Db } from "./open-database.ts";
-import type { RecordKind, RecordShapes, Saved, SavedAnswer, SavedOutcome, StoreReader } from "./store.ts";
-import { checkRecord, storedJson } from "./stored-shapes.ts";
+import type { SavedAnswer, SavedOutcome, StoreReader } from "./store.ts";
+import { type RecordRow, recordColumns, saved } from "./saved-record.ts";
+import { storedJson } from "./stored-shapes.ts";
 
-interface RecordRow {
-  readonly id: string;
-  readonly version: number;
-  readonly saved_at: string;
-  readonly payload: string;
-}
 interface OutcomeRow {
   readonly row: number;
   readonly saved_at: string;
@@ -25,11 +20,6 @@ interface AnswerRow {
   readonly saved_at: string;
   readonly inputs: string;
   readonly result: string;
-}
-
-function saved<K extends RecordKind>(kind: K, row: RecordRow): Saved<RecordShapes[K]> {
-  const record = checkRecord(kind, storedJson(row.payload, `stored ${kind} ${row.id}`));
-  return { id: row.id, version: row.version, savedAt: row.saved_at, record };
 }
 
 function savedOutcome({ row, saved_at, payload }: OutcomeRow): SavedOutcome {
@@ -54,8 +44,6 @@ function savedAnswer(row: AnswerRow): SavedAnswer {
     result: validatePublished(row.shape, storedJson(row.result, what), what),
   };
 }
-
-const recordColumns = "id, version, saved_at, payload";
 
 /** Questions to the database, checked by the shapes on the way out. */
 export function createReader(db: Db): StoreReader {

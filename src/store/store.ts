@@ -68,12 +68,8 @@ export interface RecordHead {
   readonly savedAt: string;
 }
 
-/** What a list of many enquiries needs of each; what belongs to it is counted, not read. */
-export interface EnquiryLine extends RecordHead {
-  readonly title: string;
-  readonly customer: string;
-  readonly invented: boolean;
-  readonly parts: EnquiryFile["parts"];
+/** An enquiry with what belongs to it, counted and not read. */
+export interface EnquiryLine extends Saved<EnquiryFile> {
   readonly trials: number;
   /** latest outcomes of all graders */
   readonly outcomes: number;
@@ -148,7 +144,7 @@ export interface StoreReader {
   trialLines(): Promise<TrialLine[]>;
   /** latest version of every record of a kind without the record, last saved first */
   heads(kind: RecordKind): Promise<RecordHead[]>;
-  /** latest version of every enquiry in short, last saved first */
+  /** latest version of every enquiry with the number of what belongs to it, last saved first */
   enquiryLines(): Promise<EnquiryLine[]>;
   /** the latest outcomes of a trial as one line per graded patch, by patch */
   gradedPatches(trial: string): Promise<GradedPatch[]>;

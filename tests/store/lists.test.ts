@@ -49,14 +49,14 @@ describe("enquiries in short", () => {
         });
     });
     const lines = await store.read((r) => r.enquiryLines());
-    expect(lines.map((l) => [l.id, l.version, l.title, l.customer, l.invented])).toEqual([
+    expect(lines.map((l) => [l.id, l.version, l.record.title, l.record.customer, l.record.invented])).toEqual([
       [of, 2, "named", "Yard", true],
       ["bare", 1, "bare", "", false],
     ]);
     expect([lines[0]!.trials, lines[0]!.outcomes, lines[0]!.answers]).toEqual([3, 3, 2]);
     expect([...lines[0]!.lasers].sort()).toEqual(["continuous-1500", trialRecord.laser].sort());
     expect([lines[1]!.trials, lines[1]!.outcomes, lines[1]!.answers, lines[1]!.lasers]).toEqual([0, 0, 0, []]);
-    expect(lines[1]!.parts).toEqual(enquiry("bare").parts);
+    expect(lines[1]!.record.parts).toEqual(enquiry("bare").parts);
     expect(lines[0]!.savedAt).toBe(at(2));
   });
 
