@@ -1,5 +1,6 @@
 import { useEffect, useState } from "react";
 import type { Enquiry } from "#terms";
+import { useSettledLibrary } from "../library/use-library.ts";
 import { longWorker, quickWorker } from "../live/worker-client.ts";
 import type { EnquiryDoc } from "./doc.ts";
 
@@ -12,8 +13,10 @@ export function useEnquiryModel(doc: EnquiryDoc | null): {
     enquiry: null,
     problem: null,
   });
+  const library = useSettledLibrary();
   useEffect(() => {
-    if (!doc) return;
+    // An enquiry on an own metal would be refused for as long as the own entries are not there.
+    if (!doc || !library) return;
     let current = true;
     const timer = setTimeout(() => {
       quickWorker.setDocument(doc);
@@ -27,6 +30,6 @@ export function useEnquiryModel(doc: EnquiryDoc | null): {
       current = false;
       clearTimeout(timer);
     };
-  }, [doc]);
+  }, [doc, library]);
   return state;
 }

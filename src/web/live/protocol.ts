@@ -12,10 +12,13 @@ import type {
 } from "#terms";
 import type { DesignName } from "#trial";
 import type { ShopFile } from "#contract";
+import type { LibraryFile } from "#library";
 import type { SettingDetails } from "#workflows";
 
 /** What the pages may ask of the worker. `enquiry` first; later questions speak of its parts by id. */
 export interface Questions {
+  /** own library files; whatever was worked out with others is forgotten */
+  library: { readonly ask: { readonly files: readonly LibraryFile[] }; readonly answer: null };
   enquiry: { readonly ask: { readonly doc: unknown }; readonly answer: Enquiry };
   predict: {
     readonly ask: {

@@ -21,6 +21,12 @@ function listen(listener: () => void): () => void {
   return () => listeners.delete(listener);
 }
 
+/** Forgets every answer: they were worked out with other library files. */
+export function forgetLongWork(): void {
+  kept.clear();
+  for (const listener of listeners) listener();
+}
+
 /** The answer of long work under this key, null while there is none. */
 export function useKeptAnswer<K extends QuestionKind>(kind: K, key: string): Answer<K> | null {
   return useSyncExternalStore(listen, () => (kept.get(`${kind}:${key}`) as Answer<K> | undefined) ?? null);

@@ -1,3 +1,4 @@
+import type { LibraryFile } from "#library";
 import { Cancelled } from "./cancelled.ts";
 import type { Answer, Ask, FromWorker, QuestionKind } from "./protocol.ts";
 
@@ -13,11 +14,19 @@ export class WorkerClient {
   #nextId = 1;
   #doc: unknown = undefined;
   #sentDoc: unknown = undefined;
+  #files: readonly LibraryFile[] = [];
   readonly #waiting = new Map<number, Waiting>();
 
   /** The enquiry that later questions are about. */
   setDocument(doc: unknown): void {
     this.#doc = doc;
+  }
+
+  /** The own library files that later questions are answered with. */
+  setLibrary(files: readonly LibraryFile[]): void {
+    this.#files = files;
+    this.#sentDoc = undefined;
+    this.#worker?.postMessage({ id: 0, kind: "library", ask: { files } });
   }
 
   ask<K extends QuestionKind>(
@@ -58,6 +67,7 @@ export class WorkerClient {
       this.#sentDoc = undefined;
     };
     this.#worker = worker;
+    if (this.#files.length > 0) worker.postMessage({ id: 0, kind: "library", ask: { files: this.#files } });
     return worker;
   }
 

@@ -21,7 +21,7 @@ import { planAnswer, WindowDesk } from "./trial-answers.ts";
 
 /** One seed for every page, so that two looks at the same part agree. */
 const SEED = 1;
-const library = createLibrary([]);
+let library = createLibrary([]);
 const metals = new Map<string, MetalAnswers>();
 let enquiry: Enquiry | null = null;
 let models = new Map<string, PartModel>();
@@ -48,6 +48,14 @@ function model(id: string, drawCount: number): PartModel {
 type Answers = { [K in QuestionKind]: (ask: Ask<K>, progress: (done: number, total: number) => void) => Answer<K> };
 
 const answers: Answers = {
+  library: ({ files }) => {
+    library = createLibrary(files);
+    models = new Map();
+    metals.clear();
+    windows.forget();
+    enquiry = null;
+    return null;
+  },
   enquiry: ({ doc }) => {
     models = new Map();
     windows.forget();

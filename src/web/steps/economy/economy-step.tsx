@@ -1,10 +1,10 @@
 import { Anchor, NativeSelect } from "@mantine/core";
 import { useState } from "react";
-import { setup, setups } from "#library";
 import { linkTo } from "../../app/route.ts";
 import { useCautions } from "../../enquiry/cautions.ts";
 import type { StepProps } from "../../enquiry/step-props.ts";
 import { useAnswer } from "../../enquiry/use-answer.ts";
+import { useLibrary } from "../../library/use-library.ts";
 import { readWorkingSetting } from "../../live/kept-choice.ts";
 import { surveyKey } from "../../live/survey-key.ts";
 import { useKeptAnswer } from "../../live/use-long-work.ts";
@@ -20,10 +20,11 @@ import { useShop } from "./use-shop.ts";
 import "./economy.css";
 
 const say = words.economy;
-const nameOf = (id: string): string => (setups.some((s) => s.id === id) ? setup(id).name : id);
 
 /** What can hurt, and what the order takes and costs, for one setting on one part. */
 export function EconomyStep({ enquiryId, doc, part, partId, partEnquiry, problem, draft }: StepProps) {
+  const { setups } = useLibrary();
+  const nameOf = (id: string): string => setups.find((s) => s.id === id)?.name ?? id;
   const answer = useAnswer(enquiryId, partId);
   const partKey = surveyKey(enquiryId, part, doc);
   const survey = useKeptAnswer("survey", partKey);

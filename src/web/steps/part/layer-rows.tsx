@@ -1,5 +1,6 @@
 import { Checkbox, Select } from "@mantine/core";
 import { changeLayer, type LayerDoc, type PartDoc } from "../../enquiry/doc.ts";
+import { useLibrary } from "../../library/use-library.ts";
 import { MaybeNumber, WordButton } from "../../show/maybe-number.tsx";
 import { words } from "../../words/index.ts";
 import { colourChoices, colourValue, kindChange, kindChoices, kindValue, layerName } from "./layer-choices.ts";
@@ -10,6 +11,7 @@ interface Props {
 }
 
 export function LayerRows({ part, onChange }: Props) {
+  const library = useLibrary();
   const layers = part.layers ?? [];
   const set = (index: number, change: Partial<LayerDoc>) => onChange(changeLayer(part, index, change));
   const move = (index: number, by: number) => {
@@ -27,21 +29,21 @@ export function LayerRows({ part, onChange }: Props) {
       {layers.length === 0 ? <p className="quiet">{words.part.bare}</p> : null}
       {layers.map((layer, index) => (
         <fieldset key={index} className="layer-row">
-          <legend className="quiet small">{`${words.part.layer(index + 1)}: ${layerName(layer)}`}</legend>
+          <legend className="quiet small">{`${words.part.layer(index + 1)}: ${layerName(library, layer)}`}</legend>
           <div className="row">
             <Select
               label={words.part.kind}
-              data={kindChoices}
+              data={kindChoices(library)}
               value={kindValue(layer)}
-              onChange={(value) => value && set(index, kindChange(value))}
+              onChange={(value) => value && set(index, kindChange(library, value))}
               searchable
               allowDeselect={false}
               w={218}
             />
             <Select
               label={words.part.colour}
-              data={colourChoices(layer)}
-              value={colourValue(layer)}
+              data={colourChoices(library, layer)}
+              value={colourValue(library, layer)}
               onChange={(value) => value && set(index, { colour: value as NonNullable<LayerDoc["colour"]> })}
               allowDeselect={false}
               w={116}

@@ -2,6 +2,7 @@ import { Button, Select, TextInput } from "@mantine/core";
 import { changeLayer, changePart, type KnowledgeDoc, type PartDoc, partId } from "../../enquiry/doc.ts";
 import type { StepProps } from "../../enquiry/step-props.ts";
 import { goTo, linkTo } from "../../app/route.ts";
+import { useLibrary } from "../../library/use-library.ts";
 import { MaybeNumber } from "../../show/maybe-number.tsx";
 import { words } from "../../words/index.ts";
 import { AcceptanceForm } from "./acceptance-form.tsx";
@@ -12,6 +13,7 @@ import { SiteForm } from "./site-form.tsx";
 import { StackEditor } from "./stack-editor.tsx";
 
 export function PartStep({ enquiryId, draft, doc, part, index }: StepProps) {
+  const library = useLibrary();
   const set = (change: Partial<PartDoc>) => draft.change((now) => changePart(now, index, change));
   const declined = noMetals.includes(part.material ?? "");
   const addPart = () => {
@@ -60,7 +62,7 @@ export function PartStep({ enquiryId, draft, doc, part, index }: StepProps) {
             data={[
               {
                 group: words.part.material,
-                items: [{ value: "unknown", label: words.frame.unknown }, ...metalChoices],
+                items: [{ value: "unknown", label: words.frame.unknown }, ...metalChoices(library)],
               },
               { group: words.part.materialOther, items: noMetals.map((value) => ({ value, label: value })) },
             ]}
@@ -119,7 +121,7 @@ export function PartStep({ enquiryId, draft, doc, part, index }: StepProps) {
         </div>
         <StackEditor
           layers={part.layers ?? []}
-          metalName={metalName(part.material)}
+          metalName={metalName(library, part.material)}
           metalThickness={part.thickness_mm}
           onThickness={(layer, thickness_um) => set(changeLayer(part, layer, { thickness_um }))}
         />

@@ -2,6 +2,7 @@ import { useRef, useState } from "react";
 import { toSI } from "#units";
 import { quantityText } from "../../show/quantity-text.ts";
 import { type LayerDoc, plainNumber } from "../../enquiry/doc.ts";
+import { useLibrary } from "../../library/use-library.ts";
 import { words } from "../../words/index.ts";
 import { layerColour, layerName, usualThicknessOf } from "./layer-choices.ts";
 
@@ -21,9 +22,10 @@ const metalHeight = 52;
 
 /** The stack section as the place where a part is entered: layers to scale, lower edges that can be dragged. */
 export function StackEditor({ layers, metalName, metalThickness, onThickness }: Props) {
+  const library = useLibrary();
   const svg = useRef<SVGSVGElement>(null);
   const [drag, setDrag] = useState<{ index: number; scale: number; top: number } | null>(null);
-  const thicknesses = layers.map((layer) => plainNumber(layer.thickness_um) ?? usualThicknessOf(layer));
+  const thicknesses = layers.map((layer) => plainNumber(layer.thickness_um) ?? usualThicknessOf(library, layer));
   const total = thicknesses.reduce((sum, t) => sum + t, 0);
   // While an edge is dragged the scale stands still, or the edge would run away from the hand.
   const scale = drag?.scale ?? (total > 0 ? layersHeight / total : 1);
@@ -82,7 +84,7 @@ export function StackEditor({ layers, metalName, metalThickness, onThickness }: 
                 y={box.y}
                 width={right - left}
                 height={box.height}
-                fill={layerColour(layer)}
+                fill={layerColour(library, layer)}
                 stroke="var(--ink)"
                 strokeWidth="0.75"
               />
@@ -95,7 +97,7 @@ export function StackEditor({ layers, metalName, metalThickness, onThickness }: 
                 />
               ) : null}
               <text x={right + 14} y={labelY(boxes, index, middle)} fontSize="12.5" fill="var(--ink)">
-                {layerName(layer)}
+                {layerName(library, layer)}
               </text>
               <text x={right + 14} y={labelY(boxes, index, middle) + 13} fontSize="11.5" fill="var(--quiet)">
                 {unknown ? `${words.part.setUnknown}, drawn ${um(thicknesses[index])}` : um(thicknesses[index])}
@@ -129,7 +131,7 @@ export function StackEditor({ layers, metalName, metalThickness, onThickness }: 
               role="slider"
               tabIndex={0}
               aria-orientation="vertical"
-              aria-label={words.part.dragEdge(layerName(layer))}
+              aria-label={words.part.dragEdge(layerName(library, layer))}
               aria-valuenow={thicknesses[index] ?? 0}
               aria-valuemin={0.5}
               aria-valuemax={20000}
