@@ -113,3 +113,4 @@ export {
 export { type WindowWire, windowSchema, windowToWire } from "./window-output.ts";
 export { parseSitesCsv, type SitesFile } from "./sites-csv.ts";
 export { rangeToWire, spreadToWire, type ThresholdWire } from "./threshold-output.ts";
+export * from "./api/index.ts";

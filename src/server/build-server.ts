@@ -2,14 +2,19 @@ import fastifyHelmet from "@fastify/helmet";
 import fastifyRateLimit from "@fastify/rate-limit";
 import fastifySwagger from "@fastify/swagger";
 import Fastify, { type FastifyInstance, type FastifyReply } from "fastify";
-import { jsonSchemaTransform, serializerCompiler, validatorCompiler } from "fastify-type-provider-zod";
 import { answerRoutes } from "./answer-routes.ts";
+import { serializerCompiler, validatorCompiler } from "./description/documented.ts";
+import { describer } from "./description/transform.ts";
+import { docsRoutes } from "./docs-routes.ts";
 import type { Desk, ServerOptions } from "./desk.ts";
 import { enquiryRoutes } from "./enquiry-routes.ts";
 import { refusalOf, refuseErrors } from "./errors.ts";
+import { readJsonBodies } from "./json-body.ts";
 import { libraryRoutes } from "./library-routes.ts";
+import { healthRoutes, PROGRAM_VERSION } from "./health-routes.ts";
 import { frameRoutes } from "./frame-routes.ts";
 import { gradingRoutes } from "./grading-routes.ts";
+import { serverLimits } from "./limits.ts";
 import { guardOrigins } from "./origins.ts";
 import { servePages } from "./pages.ts";
 import { paperRoutes } from "./paper-routes.ts";
@@ -22,8 +27,13 @@ import { takeTurns } from "./turns.ts";
 
 /** The API and the pages of one store. Bound to nothing yet: `startServer` listens, tests inject. */
 export async function buildServer(options: ServerOptions): Promise<FastifyInstance> {
+  const limits = { ...serverLimits, ...options.limits };
   const app = Fastify({
-    bodyLimit: 5_000_000,
+    bodyLimit: limits.jsonBytes,
+    // Whoever sends a request in drops holds a connection no longer than this.
+    requestTimeout: limits.requestTime,
+    keepAliveTimeout: limits.idleTime,
+    http: { connectionsCheckingInterval: Math.min(5000, limits.headTime) },
     trustProxy: false,
     logger: false,
     // Whoever ends the server means it: pages keep their connections open for as long as they live.
@@ -35,12 +45,14 @@ export async function buildServer(options: ServerOptions): Promise<FastifyInstan
     },
     routerOptions: { maxParamLength: 200 },
   });
+  app.server.headersTimeout = limits.headTime;
+  app.server.maxConnections = limits.connections;
   const desk: Desk = { ...options, draws: options.draws ?? 64 };
   app.setValidatorCompiler(validatorCompiler);
   app.setSerializerCompiler(serializerCompiler);
   await app.register(fastifySwagger, {
-    openapi: { info: { title: "Scourlight on this machine", version: "0.1.0" } },
-    transform: jsonSchemaTransform,
+    openapi: { openapi: "3.1.0", info: { title: "Scourlight on this machine", version: PROGRAM_VERSION } },
+    ...describer(),
   });
   await app.register(fastifyHelmet, {
     enableCSPNonces: true,
@@ -64,10 +76,11 @@ export async function buildServer(options: ServerOptions): Promise<FastifyInstan
     // Means nothing on one machine, and browsers warn of it when another page was open there before.
     originAgentCluster: false,
   });
-  await app.register(fastifyRateLimit, { max: 3000, timeWindow: "1 minute" });
+  await app.register(fastifyRateLimit, { max: limits.requestsPerMinute, timeWindow: "1 minute" });
   app.removeContentTypeParser("text/plain");
+  readJsonBodies(app, limits.jsonDepth);
   // Text bodies are CSV; nothing else is read as text.
-  app.addContentTypeParser("text/csv", { parseAs: "string", bodyLimit: 20_000_000 }, (_request, body, done) =>
+  app.addContentTypeParser("text/csv", { parseAs: "string", bodyLimit: limits.csvBytes }, (_request, body, done) =>
     done(null, body),
   );
   refuseErrors(app);
@@ -88,6 +101,8 @@ export async function buildServer(options: ServerOptions): Promise<FastifyInstan
       paperRoutes(api, desk, papers);
       shopRoutes(api, desk);
       libraryRoutes(api, desk);
+      healthRoutes(api);
+      docsRoutes(app, api);
       api.get("/openapi.json", { schema: { hide: true } as object }, () => app.swagger());
     },
     { prefix: "/api" },

@@ -1,4 +1,5 @@
 import type { Store } from "#store";
+import type { ServerLimits } from "./limits.ts";
 
 export interface ServerOptions {
   readonly store: Store;
@@ -10,6 +11,8 @@ export interface ServerOptions {
   readonly now: () => string;
   /** versions of the physics behind an answer; 64 */
   readonly draws?: number;
+  /** what differs from the usual limits */
+  readonly limits?: Partial<ServerLimits>;
 }
 
 /** Everything that handlers need besides the request. */

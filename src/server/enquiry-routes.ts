@@ -1,12 +1,22 @@
 import type { FastifyInstance } from "fastify";
 import type { ZodTypeProvider } from "fastify-type-provider-zod";
 import { z } from "zod";
-import { enquirySchema, validate } from "#contract";
+import {
+  enquiryListSchema,
+  enquiryPutSchema,
+  enquiryRecordSchema,
+  enquirySchema,
+  historySchema,
+  keptIdSchema,
+  refusalSchema,
+  validate,
+} from "#contract";
 import { invalid } from "#units";
+import { documented } from "./description/documented.ts";
 import type { Desk } from "./desk.ts";
 import { NotFound } from "./errors.ts";
 import { loadExample } from "./example.ts";
-import { anyBody, idParams, versionParams } from "./ids.ts";
+import { idParams, versionParams } from "./ids.ts";
 
 const missing = (id: string): never => {
   throw new NotFound(`there is no enquiry ${id.slice(0, 80)}`);
@@ -20,32 +30,35 @@ export function enquiryRoutes(api: FastifyInstance, desk: Desk): void {
   const { store } = desk;
   const typed = api.withTypeProvider<ZodTypeProvider>();
 
-  typed.get("/enquiries", { schema: { summary: "All enquiries, last saved first" } }, () =>
-    store.read(async (reader) => {
-      const saved = await reader.list("enquiry");
-      const enquiries = [];
-      for (const s of saved) {
-        const trials = await reader.list("trial", s.id);
-        let outcomes = 0;
-        for (const t of trials) outcomes += (await reader.outcomes(t.id)).length;
-        const answers = (await reader.answers(s.id)).length;
-        enquiries.push({
-          id: s.id,
-          version: s.version,
-          savedAt: s.savedAt,
-          enquiry: s.record,
-          trials: trials.length,
-          outcomes,
-          answers,
-        });
-      }
-      return { enquiries };
-    }),
+  typed.get(
+    "/enquiries",
+    { schema: { summary: "All enquiries, last saved first", response: { 200: enquiryListSchema } } },
+    () =>
+      store.read(async (reader) => {
+        const saved = await reader.list("enquiry");
+        const enquiries = [];
+        for (const s of saved) {
+          const trials = await reader.list("trial", s.id);
+          let outcomes = 0;
+          for (const t of trials) outcomes += (await reader.outcomes(t.id)).length;
+          const answers = (await reader.answers(s.id)).length;
+          enquiries.push({
+            id: s.id,
+            version: s.version,
+            savedAt: s.savedAt,
+            enquiry: s.record,
+            trials: trials.length,
+            outcomes,
+            answers,
+          });
+        }
+        return { enquiries };
+      }),
   );
 
   typed.get(
     "/enquiries/:id",
-    { schema: { summary: "One enquiry, latest version", params: idParams } },
+    { schema: { summary: "One enquiry, latest version", params: idParams, response: { 200: enquiryRecordSchema } } },
     async ({ params }) => {
       const saved = (await store.read((r) => r.latest("enquiry", params.id))) ?? missing(params.id);
       return { id: saved.id, version: saved.version, savedAt: saved.savedAt, enquiry: saved.record };
@@ -58,7 +71,8 @@ export function enquiryRoutes(api: FastifyInstance, desk: Desk): void {
       schema: {
         summary: "Save an enquiry; `version` is the one that was read, 0 for a new one",
         params: idParams,
-        body: anyBody,
+        body: documented(enquiryPutSchema),
+        response: { 200: enquiryRecordSchema, 409: refusalSchema },
       },
     },
     async ({ params, body }) => {
@@ -72,7 +86,7 @@ export function enquiryRoutes(api: FastifyInstance, desk: Desk): void {
 
   typed.get(
     "/enquiries/:id/history",
-    { schema: { summary: "Versions, newest first", params: idParams } },
+    { schema: { summary: "Versions, newest first", params: idParams, response: { 200: historySchema } } },
     async ({ params }) => ({
       versions: await store.read((r) => r.history("enquiry", params.id)),
     }),
@@ -80,7 +94,7 @@ export function enquiryRoutes(api: FastifyInstance, desk: Desk): void {
 
   typed.get(
     "/enquiries/:id/history/:version",
-    { schema: { summary: "One earlier version", params: versionParams } },
+    { schema: { summary: "One earlier version", params: versionParams, response: { 200: enquiryRecordSchema } } },
     async ({ params }) => {
       const saved =
         (await store.read((r) => r.version("enquiry", params.id, params.version))) ??
@@ -89,7 +103,17 @@ export function enquiryRoutes(api: FastifyInstance, desk: Desk): void {
     },
   );
 
-  typed.post("/example", { schema: { summary: "Put the invented example into the store" } }, async () => ({
-    id: await loadExample(store, desk.examples),
-  }));
+  typed.post(
+    "/example",
+    {
+      schema: {
+        summary: "Put the invented example into the store",
+        body: documented(z.object({}), { optional: true }),
+        response: { 200: keptIdSchema },
+      },
+    },
+    async () => ({
+      id: await loadExample(store, desk.examples),
+    }),
+  );
 }

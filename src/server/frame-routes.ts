@@ -4,6 +4,7 @@ import { frameSheetSvg, printTheme } from "#drawing";
 import { couponPlan } from "#grading";
 import { framePdf } from "#papers";
 import { attachment } from "./attachment.ts";
+import { media } from "./description/media.ts";
 import type { Desk } from "./desk.ts";
 import { couponOf, findTrial } from "./find-trial.ts";
 import { couponParams } from "./ids.ts";
@@ -24,7 +25,13 @@ export function frameRoutes(api: FastifyInstance, { store }: Desk): void {
 
   typed.get(
     "/trials/:id/frames/:coupon.svg",
-    { schema: { summary: "Frame sheet to photograph a coupon on, at true size, SVG", params: couponParams } },
+    {
+      schema: {
+        summary: "Frame sheet to photograph a coupon on, at true size, SVG",
+        params: couponParams,
+        response: { 200: media("image/svg+xml") },
+      },
+    },
     async ({ params }, reply) => {
       const { frame, names, file } = await frameOf(params.id, params.coupon);
       return reply
@@ -36,7 +43,13 @@ export function frameRoutes(api: FastifyInstance, { store }: Desk): void {
 
   typed.get(
     "/trials/:id/frames/:coupon.pdf",
-    { schema: { summary: "Frame sheet to photograph a coupon on, at true size, PDF", params: couponParams } },
+    {
+      schema: {
+        summary: "Frame sheet to photograph a coupon on, at true size, PDF",
+        params: couponParams,
+        response: { 200: media("application/pdf") },
+      },
+    },
     async ({ params }, reply) => {
       const { frame, names, file } = await frameOf(params.id, params.coupon);
       return reply

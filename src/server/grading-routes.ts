@@ -118,7 +118,11 @@ export function gradingRoutes(api: FastifyInstance, { store }: Desk, thread: Pho
       const gradings = [];
       for (const { grading, flat } of done.gradings)
         gradings.push({ ...grading, flat: flat === null ? null : await store.savePhoto(flat, "image/jpeg") });
-      return { gradings, unread: done.unread, refused: done.refused };
+      return {
+        gradings,
+        unread: done.unread.map(({ name, gates }) => ({ name, gates: [...gates] })),
+        refused: [...done.refused],
+      };
     },
   );
 }

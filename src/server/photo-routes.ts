@@ -1,8 +1,11 @@
 import type { FastifyInstance } from "fastify";
 import type { ZodTypeProvider } from "fastify-type-provider-zod";
 import { z } from "zod";
+import { keptPhotoSchema } from "#contract";
 import { decodePhoto, mediaTypes, photoLimits, type PhotoKind } from "#photos";
 import { invalid } from "#units";
+import { documentedBytes } from "./description/documented.ts";
+import { media } from "./description/media.ts";
 import type { Desk } from "./desk.ts";
 import { NotFound, SaidRefusal } from "./errors.ts";
 import { stopOnLeave } from "./stop-on-leave.ts";
@@ -10,12 +13,14 @@ import type { PhotoThread } from "./photo-thread.ts";
 
 const shaParams = z.object({ sha256: z.string().regex(/^[0-9a-f]{64}$/, { error: "must be 64 hexadecimal digits" }) });
 
+const photoTypes = ["image/jpeg", "image/png", "image/heic", "image/heif", "application/octet-stream"] as const;
+
 /** Originals of photographs, kept unaltered under the sha256 of their bytes. */
 export async function photoRoutes(api: FastifyInstance, { store }: Desk, thread: PhotoThread): Promise<void> {
   await api.register((photos, _options, done) => {
     // Only here is a body taken as plain bytes. What it is said to be counts for nothing: the bytes are looked at.
     photos.addContentTypeParser(
-      ["image/jpeg", "image/png", "image/heic", "image/heif", "application/octet-stream"],
+      [...photoTypes],
       { parseAs: "buffer", bodyLimit: photoLimits.bytes },
       (_request, body, parsed) => parsed(null, body),
     );
@@ -23,7 +28,14 @@ export async function photoRoutes(api: FastifyInstance, { store }: Desk, thread:
 
     typed.put(
       "/photos",
-      { schema: { summary: "Keep a photograph: JPEG, PNG or HEIC, 30 MB at most" } },
+      {
+        schema: {
+          summary: "Keep a photograph: JPEG, PNG or HEIC, 30 MB at most",
+          consumes: [...photoTypes],
+          body: documentedBytes("the file itself; its bytes are looked at, whatever it is said to be"),
+          response: { 200: keptPhotoSchema },
+        },
+      },
       async (request, reply) => {
         const { body } = request;
         if (!Buffer.isBuffer(body))
@@ -36,7 +48,13 @@ export async function photoRoutes(api: FastifyInstance, { store }: Desk, thread:
 
     typed.get(
       "/photos/:sha256",
-      { schema: { summary: "A kept photograph, as it came", params: shaParams } },
+      {
+        schema: {
+          summary: "A kept photograph, as it came",
+          params: shaParams,
+          response: { 200: media("image/*") },
+        },
+      },
       async ({ params: { sha256 } }, reply) => {
         const line = (await store.read((r) => r.photos())).find((p) => p.sha256 === sha256);
         const bytes = line === undefined ? null : await store.photo(sha256);

@@ -1,24 +1,37 @@
 import type { FastifyInstance } from "fastify";
 import type { ZodTypeProvider } from "fastify-type-provider-zod";
-import { parseSample, sampleFromWire, sampleToWire } from "#contract";
+import { keptIdSchema, parseSample, sampleFromWire, sampleListSchema, samplePutSchema, sampleToWire } from "#contract";
 import type { Sample } from "#terms";
 import { invalid } from "#units";
+import { documented } from "./description/documented.ts";
 import type { Desk } from "./desk.ts";
-import { anyBody, idParams } from "./ids.ts";
+import { idParams } from "./ids.ts";
 
 /** The pages hold samples in SI, as the other rooms do; files hold them with units in the names. */
 export function sampleRoutes(api: FastifyInstance, { store }: Desk): void {
   const typed = api.withTypeProvider<ZodTypeProvider>();
   typed.get(
     "/enquiries/:id/samples",
-    { schema: { summary: "Samples of an enquiry", params: idParams } },
+    {
+      schema: { summary: "Samples of an enquiry", params: idParams, response: { 200: sampleListSchema } },
+    },
     async ({ params }) => ({
-      samples: (await store.read((r) => r.list("sample", params.id))).map((s) => sampleFromWire(s.record)),
+      samples: (await store.read((r) => r.list("sample", params.id))).map((s) => {
+        const sample = sampleFromWire(s.record);
+        return { ...sample, thicknessMap: [...sample.thicknessMap] };
+      }),
     }),
   );
   typed.put(
     "/samples/:id",
-    { schema: { summary: "Save a sample", params: idParams, body: anyBody } },
+    {
+      schema: {
+        summary: "Save a sample",
+        params: idParams,
+        body: documented(samplePutSchema),
+        response: { 200: keptIdSchema },
+      },
+    },
     async ({ params, body }) => {
       const sample = wireOf(body.sample);
       if (sample.id !== params.id) invalid("sample id", sample.id, "", `must be ${params.id}, as in the address`);

@@ -1,13 +1,23 @@
 import type { FastifyInstance } from "fastify";
 import type { ZodTypeProvider } from "fastify-type-provider-zod";
 import { z } from "zod";
-import { parseShop, type ShopFile, shopSchema, validate } from "#contract";
+import {
+  historySchema,
+  parseShop,
+  refusalSchema,
+  type ShopFile,
+  shopPutSchema,
+  shopSchema,
+  shopVersionSchema,
+  validate,
+} from "#contract";
 import { requireCurrency } from "#cost";
 import type { Saved, StoreReader } from "#store";
 import type { ShopRecord } from "#contract";
+import { documented } from "./description/documented.ts";
 import type { Desk } from "./desk.ts";
 import { NotFound } from "./errors.ts";
-import { anyBody, idParams, versionParams } from "./ids.ts";
+import { idParams, versionParams } from "./ids.ts";
 
 /** Figures of an enquiry for which nobody entered any: every one of them is an invented example. */
 const none = { version: 0, savedAt: null, shop: {} } as const;
@@ -39,6 +49,7 @@ export function shopRoutes(api: FastifyInstance, { store }: Desk): void {
       schema: {
         summary: "Shop figures of an enquiry, latest version; version 0 while nobody entered any",
         params: idParams,
+        response: { 200: shopVersionSchema },
       },
     },
     ({ params }) =>
@@ -55,7 +66,8 @@ export function shopRoutes(api: FastifyInstance, { store }: Desk): void {
       schema: {
         summary: "Save shop figures; `version` is the one that was read, 0 for the first",
         params: idParams,
-        body: anyBody,
+        body: documented(shopPutSchema),
+        response: { 200: shopVersionSchema, 409: refusalSchema },
       },
     },
     async ({ params, body }) => {
@@ -71,13 +83,25 @@ export function shopRoutes(api: FastifyInstance, { store }: Desk): void {
 
   typed.get(
     "/enquiries/:id/shop/history",
-    { schema: { summary: "Versions of the shop figures, newest first", params: idParams } },
+    {
+      schema: {
+        summary: "Versions of the shop figures, newest first",
+        params: idParams,
+        response: { 200: historySchema },
+      },
+    },
     async ({ params }) => ({ versions: await store.read((r) => r.history("shop-record", params.id)) }),
   );
 
   typed.get(
     "/enquiries/:id/shop/history/:version",
-    { schema: { summary: "One earlier version of the shop figures", params: versionParams } },
+    {
+      schema: {
+        summary: "One earlier version of the shop figures",
+        params: versionParams,
+        response: { 200: shopVersionSchema },
+      },
+    },
     async ({ params }) => {
       const saved = await store.read((r) => r.version("shop-record", params.id, params.version));
       if (saved === null)

@@ -54,9 +54,13 @@ export function trialRoutes(api: FastifyInstance, desk: Desk): void {
       }),
   );
 
-  typed.get("/trials/:id", { schema: { summary: "One trial", params: idParams, response: { 200: trialBodySchema } } }, async ({ params }) => ({
-    trial: (await trialOf(params.id)).wire,
-  }));
+  typed.get(
+    "/trials/:id",
+    { schema: { summary: "One trial", params: idParams, response: { 200: trialBodySchema } } },
+    async ({ params }) => ({
+      trial: (await trialOf(params.id)).wire,
+    }),
+  );
 
   typed.put(
     "/trials/:id",

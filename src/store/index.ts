@@ -1,3 +1,4 @@
+export { schemaVersion } from "./migrations.ts";
 export { openStore, type StoreOptions } from "./open-store.ts";
 export type {
   AnswerLine,

@@ -1,0 +1,59 @@
+import { z } from "zod";
+import { enquirySchema } from "../enquiry-schema.ts";
+import { sampleSchema } from "../sample-wire.ts";
+import { shopSchema } from "../shop-schema.ts";
+import { fromVersionField, savedAtField, versionField } from "./shared.ts";
+
+const enquiry = enquirySchema.meta({ ...enquirySchema.meta(), id: "enquiry" });
+const shop = shopSchema.meta({ ...shopSchema.meta(), id: "shop" });
+const sampleFile = sampleSchema.meta({ ...sampleSchema.meta(), id: "sample" });
+
+export const enquiryRecordSchema = z.strictObject({
+  id: z.string(),
+  version: versionField,
+  savedAt: savedAtField,
+  enquiry,
+});
+export type EnquiryRecordWire = z.output<typeof enquiryRecordSchema>;
+
+export const enquiryListSchema = z.strictObject({
+  enquiries: z.array(
+    enquiryRecordSchema.extend({
+      trials: z.int().meta({ description: "number of them" }),
+      outcomes: z.int().meta({ description: "patches that were graded, by grader" }),
+      answers: z.int().meta({ description: "number of them" }),
+    }),
+  ),
+});
+export type EnquiryListWire = z.output<typeof enquiryListSchema>;
+
+export const enquiryPutSchema = z.object({ version: fromVersionField, enquiry });
+
+/** A sample in SI, as the pages hold it. */
+const sample = z
+  .strictObject({
+    id: z.string(),
+    enquiryId: z.string(),
+    partId: z.string(),
+    label: z.string(),
+    received: z.string().nullable(),
+    returned: z.string().nullable(),
+    conditionPhoto: z.string().nullable(),
+    thicknessMap: z.array(z.strictObject({ x: z.number(), y: z.number(), thickness: z.number() })),
+    untouchedWitnessKept: z.boolean().nullable(),
+    note: z.string(),
+  })
+  .meta({ id: "sample-si", description: "a sample with lengths in m" });
+
+export const sampleListSchema = z.strictObject({ samples: z.array(sample) });
+export const samplePutSchema = z.object({
+  sample: z.union([sampleFile, sample]).meta({ description: "as in a file, or in SI" }),
+});
+
+export const shopVersionSchema = z.strictObject({
+  version: z.int().min(0).meta({ description: "0 while nobody entered any figure" }),
+  savedAt: savedAtField.nullable(),
+  shop,
+});
+export type ShopVersionWire = z.output<typeof shopVersionSchema>;
+export const shopPutSchema = z.object({ version: fromVersionField, shop });
