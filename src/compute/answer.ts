@@ -9,10 +9,10 @@ export interface AnswerRun extends SweepOptions {
 
 /** Works a whole enquiry on threads; the same answer as `answerEnquiry`. */
 export function answerOnThreads(enquiry: Enquiry, options: AnswerOptions, run: AnswerRun = {}): Promise<EnquiryAnswer> {
-  const { seed, drawCount, beliefs = [] } = options;
+  const { seed, drawCount, beliefs = [], shelves } = options;
   return workOnThreads(
     answerFlow(enquiry, options),
-    { parts: enquiry.parts, seed, drawCount, beliefs },
+    { parts: enquiry.parts, seed, drawCount, beliefs, ...(shelves === undefined ? {} : { shelves }) },
     {
       ...(run.threads === undefined ? {} : { threads: run.threads }),
       ...(run.signal === undefined ? {} : { signal: run.signal }),

@@ -11,7 +11,7 @@ import type {
   Trial,
   WindowResult,
 } from "#terms";
-import { carried } from "./beliefs.ts";
+import { carried, type KnownShelves } from "./beliefs.ts";
 import { comparisonOf, twoSides } from "./compare.ts";
 import { MODEL_VERSION } from "./model-version.ts";
 import type { AdviceTask, PartTask, ResultOf, SurveyTask, WindowTask } from "./part-task.ts";
@@ -31,6 +31,8 @@ export interface AnswerOptions {
   readonly trials: readonly TrialEvidence[];
   /** what earlier trials taught, none of those above among them; what of it counts stands among the assumptions */
   readonly beliefs?: readonly Belief[];
+  /** the library that the beliefs are read with; ours as it comes where left out */
+  readonly shelves?: KnownShelves;
   /** share of wrong grades, where a gauge study knows it */
   readonly lapse?: number;
 }
@@ -82,7 +84,7 @@ export function* answerFlow(enquiry: Enquiry, options: AnswerOptions): Asking<En
   const [again, advice] = yield* ask(againTasks, adviceTasks);
 
   const parts = enquiry.parts.map((asked, i): PartAnswer => {
-    const part = withCarried(asked, options.beliefs ?? []);
+    const part = withCarried(asked, options);
     const verdicts = ranked.get(i);
     const side = sides.get(i);
     if (!verdicts || !side)
@@ -101,8 +103,8 @@ export function* answerFlow(enquiry: Enquiry, options: AnswerOptions): Asking<En
 }
 
 /** The part with what was carried said beside what was assumed: both stand behind every number of its answer. */
-function withCarried(part: PartEnquiry, beliefs: readonly Belief[]): PartEnquiry {
-  const { words } = carried(beliefs, part);
+function withCarried(part: PartEnquiry, { beliefs = [], shelves }: AnswerOptions): PartEnquiry {
+  const { words } = carried(beliefs, part, { shelves });
   return words.length === 0 ? part : { ...part, assumptions: [...(part.assumptions ?? []), ...words] };
 }
 
@@ -137,8 +139,9 @@ function trialsOf(
 
 /** Works a whole enquiry on this thread, task after task. */
 export function answerEnquiry(enquiry: Enquiry, options: AnswerOptions): EnquiryAnswer {
-  const { seed, drawCount, beliefs = [] } = options;
-  return workFlow(answerFlow(enquiry, options), { parts: enquiry.parts, seed, drawCount, beliefs });
+  const { seed, drawCount, beliefs = [], shelves } = options;
+  const work = { parts: enquiry.parts, seed, drawCount, beliefs, ...(shelves === undefined ? {} : { shelves }) };
+  return workFlow(answerFlow(enquiry, options), work);
 }
 
 function setupOf(setups: readonly LaserSetup[], id: string): LaserSetup {

@@ -1,5 +1,5 @@
 import { coordinateNames, type KnownNumber, type KnownNumbers, metals, setups } from "#library";
-import type { Belief, LaserSetup, Lesson, PartEnquiry } from "#terms";
+import type { Belief, LaserSetup, Lesson, Metal, PartEnquiry } from "#terms";
 import { firstHand, onePerTrial } from "./beliefs-lineage.ts";
 import { type FamilyOf, type JobSetup, matchName, shiftShare } from "./beliefs-match.ts";
 import { type CarriedPiece, carriedWords } from "./beliefs-words.ts";
@@ -17,11 +17,19 @@ export interface Carried {
   readonly from: readonly string[];
 }
 
+/** What is known of the metals and set-ups that beliefs speak of by their ids. */
+export interface KnownShelves {
+  readonly metals: readonly Pick<Metal, "id" | "family">[];
+  readonly setups: readonly Pick<LaserSetup, "id" | "kind">[];
+}
+
 export interface CarryOptions {
   /** set-up of the job; left out: no shifts are carried, they belong to a source */
   readonly setup?: LaserSetup;
-  /** families of metals that are not in the library as it comes */
+  /** families of metals that are in no library */
   readonly familyOf?: FamilyOf;
+  /** the library that the job is worked with; ours as it comes when left out */
+  readonly shelves?: KnownShelves | undefined;
 }
 
 /** A belief that speaks of a number, with its lesson and the share that counts. */
@@ -44,9 +52,10 @@ const NOTHING_CARRIED: Carried = { properties: new Map(), shifts: new Map(), wor
 export function carried(beliefs: readonly Belief[], part: PartEnquiry, options: CarryOptions = {}): Carried {
   for (const b of beliefs) for (const l of [...b.lessons, ...b.shifts]) requireLesson(l, `trial ${b.trialId}`);
   const kept = onePerTrial(beliefs);
-  const familyOf = familyIn(part, options.familyOf);
+  const shelves = options.shelves ?? { metals, setups };
+  const familyOf = familyIn(part, shelves, options.familyOf);
   const stacks = part.mixture.map((m) => ({ stack: m.stack, names: new Set(coordinateNames(m.stack)) }));
-  const job = options.setup === undefined ? null : jobOn(options.setup);
+  const job = options.setup === undefined ? null : jobOn(options.setup, shelves);
   const taught = new Map(kept.map((b) => [b, new Map(b.lessons.map((l) => [l.coordinate, l]))]));
 
   const onProperty = (name: string): Speaker[] =>
@@ -96,12 +105,12 @@ function joined(names: ReadonlySet<string>, speakersOn: (name: string) => Speake
 }
 
 /** Families by the caller, else by the part's own metals, else by the library. */
-function familyIn(part: PartEnquiry, given: FamilyOf | undefined): FamilyOf {
+function familyIn(part: PartEnquiry, shelves: KnownShelves, given: FamilyOf | undefined): FamilyOf {
   const own = new Map(part.mixture.map((m) => [m.stack.metal.id, m.stack.metal.family]));
-  return (id) => given?.(id) ?? own.get(id) ?? metals.find((m) => m.id === id)?.family ?? null;
+  return (id) => given?.(id) ?? own.get(id) ?? shelves.metals.find((m) => m.id === id)?.family ?? null;
 }
 
-function jobOn(setup: LaserSetup): JobSetup {
-  const kinds = new Map([...setups, setup].map((s) => [s.id, s.kind]));
+function jobOn(setup: LaserSetup, shelves: KnownShelves): JobSetup {
+  const kinds = new Map([...shelves.setups, setup].map((s) => [s.id, s.kind]));
   return { setupId: setup.id, kindOf: (id) => kinds.get(id) ?? null };
 }

@@ -132,7 +132,7 @@ export function evaluateTrial(
   const burnedSettings = runnable(trial);
   const book = options.book ?? trialBook(model, setup, trial, options);
   const read = readTrial(book, setup, acceptance, trial, outcomes);
-  const earlier = carried(model.beliefs, model.part, { setup });
+  const earlier = carried(model.beliefs, model.part, { setup, shelves: model.shelves });
   const prior = { kind: setup.kind, draws: book.draws, seed: options.seed, shifts: earlier.shifts };
   const before = calibrate({ ...prior, patches: [] });
   const posterior = calibrate({

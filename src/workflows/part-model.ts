@@ -2,7 +2,7 @@ import { centralSample, drawStacks } from "#library";
 import { Draw, type MetalAnswers, metalAnswers } from "#patch";
 import type { Belief, PartEnquiry, Stack } from "#terms";
 import { invalid } from "#units";
-import { type Carried, carried } from "./beliefs.ts";
+import { type Carried, carried, type KnownShelves } from "./beliefs.ts";
 
 /** One part with its versions of the physics, ready to be asked about settings. */
 export interface PartModel {
@@ -19,6 +19,8 @@ export interface PartModel {
   readonly carried: Carried;
   /** the beliefs that were handed in, for what belongs to a source (`carried` with its set-up gives the shifts) */
   readonly beliefs: readonly Belief[];
+  /** the library that the beliefs are read with; ours as it comes where left out */
+  readonly shelves?: KnownShelves;
 }
 
 export interface PartModelOptions {
@@ -28,6 +30,8 @@ export interface PartModelOptions {
   readonly answers?: Map<string, MetalAnswers>;
   /** What earlier trials taught; `carried` says how much of it counts here. */
   readonly beliefs?: readonly Belief[];
+  /** the library that the beliefs are read with; ours as it comes where left out */
+  readonly shelves?: KnownShelves | undefined;
 }
 
 /** Draws the versions of the physics of one part and solves the full column for its metal. */
@@ -36,7 +40,7 @@ export function createPartModel(part: PartEnquiry, options: PartModelOptions): P
     invalid("material", part.material, "", "a metal of the library; this part is declined by triage");
   const answers = options.answers ?? new Map<string, MetalAnswers>();
   const beliefs = options.beliefs ?? [];
-  const earlier = carried(beliefs, part);
+  const earlier = carried(beliefs, part, { shelves: options.shelves });
   const drawn = drawStacks(part.mixture, options.drawCount, options.seed, earlier.properties);
   const heaviest = part.mixture.reduce((a, b) => (b.weight > a.weight ? b : a));
   const central = centralSample(heaviest.stack, earlier.properties);
@@ -56,5 +60,6 @@ export function createPartModel(part: PartEnquiry, options: PartModelOptions): P
     seed: options.seed,
     carried: earlier,
     beliefs,
+    ...(options.shelves === undefined ? {} : { shelves: options.shelves }),
   };
 }

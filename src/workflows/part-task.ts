@@ -12,6 +12,7 @@ import type {
   WindowResult,
 } from "#terms";
 import { measurementAdvice } from "./advice.ts";
+import type { KnownShelves } from "./beliefs.ts";
 import { evaluateWindow } from "./evaluate-window.ts";
 import { createPartModel, type PartModel } from "./part-model.ts";
 import type { MapSpec } from "./map-spec.ts";
@@ -79,6 +80,8 @@ export interface PartWork {
   readonly drawCount: number;
   /** what earlier trials taught */
   readonly beliefs?: readonly Belief[];
+  /** the library that the beliefs are read with; ours as it comes where left out */
+  readonly shelves?: KnownShelves;
 }
 
 /** Works tasks one by one; each part's model is built when first asked for and kept. */
@@ -88,8 +91,8 @@ export function taskRunner(work: PartWork): <T extends PartTask>(task: T) => Res
   const modelOf = (part: number): PartModel => {
     const known = models.get(part);
     if (known) return known;
-    const { seed, drawCount, beliefs = [] } = work;
-    const built = createPartModel(work.parts[part], { seed, drawCount, answers, beliefs });
+    const { seed, drawCount, beliefs = [], shelves } = work;
+    const built = createPartModel(work.parts[part], { seed, drawCount, answers, beliefs, shelves });
     models.set(part, built);
     return built;
   };

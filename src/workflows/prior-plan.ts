@@ -46,7 +46,7 @@ export function priorPlan(given: PartModel, setup: LaserSetup, options: PriorPla
     ...(options.looks === undefined ? {} : { looks: options.looks }),
     ...(options.onProgress === undefined ? {} : { onProgress: options.onProgress }),
   });
-  const { shifts } = carried(model.beliefs, model.part, { setup });
+  const { shifts } = carried(model.beliefs, model.part, { setup, shelves: model.shelves });
   const prior = calibrate({ kind: setup.kind, draws: book.draws, patches: [], seed: options.seed, shifts });
   const table = choiceTable(truthDraws(prior), book.rays, productionDrift);
   const { picks } = nextPicks({
