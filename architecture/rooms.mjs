@@ -170,6 +170,12 @@ export const rooms = [
     may: [...data, "contract"],
   },
   {
+    name: "archive",
+    line: "kept trials by likeness and by age, with what each found",
+    env: "node",
+    may: [...data, ...physics, ...method, "contract", "workflows", "store"],
+  },
+  {
     name: "server",
     line: "the local HTTP API and the pages",
     env: "node",
@@ -183,6 +189,7 @@ export const rooms = [
       "photos",
       "compute",
       "store",
+      "archive",
       "papers",
       "exchange",
     ],
@@ -208,6 +215,7 @@ export const rooms = [
       "photos",
       "compute",
       "store",
+      "archive",
       "server",
       "papers",
       "exchange",

@@ -59,7 +59,7 @@ export {
   publishedSchemas,
   validatePublished,
 } from "./json-schemas.ts";
-export { type LikeWire, likeSchema } from "./like-output.ts";
+export { type ArchiveWire, archiveSchema, layersToWire, type LikeWire, likeSchema } from "./like-output.ts";
 export { parseMarksCsv } from "./marks-csv.ts";
 export { parseRulingsCsv } from "./rulings-csv.ts";
 export { type GaugeFile, parseGradesCsv, parseReadingsCsv } from "./readings-csv.ts";

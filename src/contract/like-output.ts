@@ -1,6 +1,8 @@
 import { z } from "zod";
+import type { Stack } from "#terms";
 import { finite, share, words } from "./fields.ts";
 import { settingSchema } from "./setting-schema.ts";
+import { out } from "./wire-numbers.ts";
 
 const likeTrialSchema = z.strictObject({
   trial: z.string(),
@@ -38,3 +40,33 @@ export const likeSchema = z
   .meta({ title: "Scourlight trials by likeness" });
 
 export type LikeWire = z.output<typeof likeSchema>;
+
+/** What a page of the archive shows of a trial besides. */
+const archiveTrialSchema = likeTrialSchema.extend({
+  likeness: share.nullable().meta({ description: "null where nothing was asked and the newest come first" }),
+  title: z.string().nullable().meta({ description: "of the enquiry; null where it is not kept" }),
+  partName: z.string().nullable(),
+  stackWords: z.string().meta({ description: "coat and metal in words" }),
+  layers: z
+    .array(z.strictObject({ kind: z.string(), colour: z.string(), thickness_um: finite }))
+    .meta({ description: "the likeliest stack, from the top down to the metal" }),
+  laserName: z.string().nullable().meta({ description: "null where the library has lost the set-up" }),
+  savedAt: z.string().nullable().meta({ description: "when the trial was last saved, ISO 8601" }),
+  cautions: words.meta({ description: "those of this trial's setting, coat and set-up" }),
+});
+
+/** What the archive answers: one page of hits. */
+export const archiveSchema = likeSchema
+  .extend({
+    question: z.string().nullable().meta({ description: "as it was understood; null where nothing was asked" }),
+    near: z.int().meta({ description: "alike enough to be shown, on all pages" }),
+    offset: z.int(),
+    trials: z.array(archiveTrialSchema),
+  })
+  .meta({ title: "Scourlight page of the archive" });
+
+export type ArchiveWire = z.output<typeof archiveSchema>;
+
+/** Layers of a stack as a page of the archive draws them. */
+export const layersToWire = ({ layers }: Stack): ArchiveWire["trials"][number]["layers"] =>
+  layers.map((l) => ({ kind: l.kind.id, colour: l.colour, thickness_um: out(l.thickness.value, "um") }));

@@ -4,9 +4,8 @@ import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { main } from "#cli";
 import { beliefToWire, parseEnquiryFile, parseTrialWire, trialFromWire, validatePublished } from "#contract";
-import { openStore, type StoreReader } from "#store";
+import { openStore } from "#store";
 import type { Belief } from "#terms";
-import { keptWindows } from "../../src/cli/like-found.ts";
 
 const examples = new URL("../../examples/", import.meta.url).pathname;
 const example = (name: string) => join(examples, name);
@@ -180,39 +179,6 @@ describe("like", () => {
     );
     const { code, errors } = await run("record", ...files, "--enquiry", wrong, "--data", other);
     expect([code, errors[0]]).toEqual([2, "invalid enquiry: another (the trial belongs to enquiry island-ferry-yard)"]);
-  });
-});
-
-describe("what a kept trial found", () => {
-  const setting100 = { power_W: 500, level: 0.8, frequency_kHz: 60, pulseWidth_ns: 100 };
-  const windowOf = (trial: string, recommended: object | null) => ({ trial, recommended });
-  const answerOf = (...windows: object[]) => ({
-    parts: [{ trials: windows.map((w) => ({ trial: { id: (w as { trial: string }).trial }, window: w })) }],
-  });
-  const kept: readonly [id: string, shape: string, result: object][] = [
-    ["answer-4", "triage", {}],
-    ["answer-3", "window", windowOf("b", { setting: setting100, proven: true })],
-    ["answer-2", "answer", answerOf(windowOf("a", { setting: setting100, proven: false }), windowOf("b", null))],
-    ["answer-1", "answer", answerOf(windowOf("c", { setting: setting100, proven: true }))],
-  ];
-  const reads: string[] = [];
-  const reader = {
-    answers: async () => kept.map(([id, shape]) => ({ id, shape })),
-    answer: async (id: string) => {
-      reads.push(id);
-      return { result: kept.find((k) => k[0] === id)![2] };
-    },
-  } as unknown as StoreReader;
-
-  it("is in the newest window of each trial, and every answer is read once", async () => {
-    const windows = keptWindows(reader);
-    const found = await windows("e");
-    expect([...found].map(([id, w]) => [id, w.recommended?.proven])).toEqual([
-      ["b", true],
-      ["a", false],
-    ]);
-    await windows("e");
-    expect(reads).toEqual(["answer-3", "answer-2"]);
   });
 });
 

@@ -4,49 +4,73 @@ import type { StoreReader } from "#store";
 import type { Belief, ColourClass, LaserSetup, PartEnquiry, Property, WeightedStack } from "#terms";
 import { InvalidInput } from "#units";
 import type { LikeCase } from "#workflows";
+import { remembered } from "./remembered.ts";
 
 /** A trial that was kept, or a belief whose trial was not. */
 export interface KeptCase extends LikeCase {
   readonly trialId: string;
   readonly enquiryId: string;
+  /** null where the enquiry is not kept */
+  readonly title: string | null;
   readonly partId: string;
   readonly setupId: string;
   readonly planned: number | null;
+  /** when the trial was last saved, ISO 8601; null where it is not kept */
+  readonly savedAt: string | null;
   /** null where the enquiry is not kept: then there is no acceptance to judge by */
   readonly part: PartEnquiry | null;
   readonly belief: Belief | null;
 }
 
 export interface KeptCases {
+  /** trials last saved first, then beliefs whose trials are not kept */
   readonly cases: readonly KeptCase[];
   /** trials without a stack to compare */
   readonly notCompared: number;
 }
 
-/** Every trial and belief of a data folder with the stack and the set-up that it was burned on. */
-export async function keptCases(reader: StoreReader, library: Library): Promise<KeptCases> {
-  const beliefs = new Map<string, Belief>();
-  for (const { record } of (await reader.list("belief")).reverse()) beliefs.set(record.trial, beliefFromWire(record));
-  const parts = new Map<string, PartEnquiry>();
-  for (const { id, record } of await reader.list("enquiry"))
-    for (const part of partsOf(record, library)) parts.set(`${id}/${part.id}`, part);
+/** Every trial and belief of a store with the stack and the set-up that it was burned on; each version is worked out once. */
+export function caseReader(library: Library): (reader: StoreReader) => Promise<KeptCases> {
+  const enquiriesOf = remembered("enquiry", ({ record }) => ({
+    title: record.title,
+    parts: new Map(partsOf(record, library).map((part) => [part.id, part])),
+  }));
+  const beliefsOf = remembered("belief", ({ record }) => beliefFromWire(record));
   const setupOf = (id: string): LaserSetup | null => library.setups.find((s) => s.id === id) ?? null;
-
-  const cases: KeptCase[] = [];
-  let notCompared = 0;
-  const add = (one: Omit<KeptCase, "mixture" | "setup" | "part" | "belief">) => {
-    const part = parts.get(`${one.enquiryId}/${one.partId}`) ?? null;
-    const belief = beliefs.get(one.trialId) ?? null;
-    beliefs.delete(one.trialId);
-    const mixture = part !== null && part.mixture.length > 0 ? part.mixture : stackOf(belief, library);
-    if (mixture.length === 0) notCompared += 1;
-    else cases.push({ ...one, mixture, setup: setupOf(one.setupId), part, belief });
+  return async (reader) => {
+    const beliefs = new Map([...(await beliefsOf(reader)).values()].reverse().map((b) => [b.trialId, b]));
+    const enquiries = await enquiriesOf(reader);
+    const cases: KeptCase[] = [];
+    let notCompared = 0;
+    const add = (one: Omit<KeptCase, "mixture" | "setup" | "part" | "belief" | "title">) => {
+      const enquiry = enquiries.get(one.enquiryId) ?? null;
+      const part = enquiry?.parts.get(one.partId) ?? null;
+      const belief = beliefs.get(one.trialId) ?? null;
+      beliefs.delete(one.trialId);
+      const mixture = part !== null && part.mixture.length > 0 ? part.mixture : stackOf(belief, library);
+      if (mixture.length === 0) notCompared += 1;
+      else cases.push({ ...one, title: enquiry?.title ?? null, mixture, setup: setupOf(one.setupId), part, belief });
+    };
+    for (const t of await reader.trialLines())
+      add({
+        trialId: t.id,
+        enquiryId: t.enquiry,
+        partId: t.part,
+        setupId: t.laser,
+        planned: t.patches,
+        savedAt: t.savedAt,
+      });
+    for (const b of [...beliefs.values()])
+      add({
+        trialId: b.trialId,
+        enquiryId: b.enquiryId,
+        partId: b.partId,
+        setupId: b.setupId,
+        planned: null,
+        savedAt: null,
+      });
+    return { cases, notCompared };
   };
-  for (const t of await reader.trialLines())
-    add({ trialId: t.id, enquiryId: t.enquiry, partId: t.part, setupId: t.laser, planned: t.patches });
-  for (const b of [...beliefs.values()])
-    add({ trialId: b.trialId, enquiryId: b.enquiryId, partId: b.partId, setupId: b.setupId, planned: null });
-  return { cases, notCompared };
 }
 
 /** Parts of a kept enquiry; none where the library has lost what they are made of. */
