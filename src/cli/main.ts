@@ -246,9 +246,13 @@ export function buildProgram(print: (text: string) => void): Command {
     .addHelpText("after", `\n${CAUTION}`)
     .action(async (flags) => print(await (await import("./import.ts")).importVerb(flags)));
 
-  verb(program, "serve", "the web app on this machine")
-    .option("--port <n>", "port on the loopback address", whole("port", 0, 65_535), 4173)
+  verb(program, "serve", "the web app on this machine, or for phones on the workshop's network")
+    .option("--port <n>", "port", whole("port", 0, 65_535), 4173)
     .option("--data <dir>", "data folder", "data")
+    .option("--host <address>", "address to listen on; beyond this machine only with the link that is printed")
+    .option("--name <host...>", "further names of this machine on its network")
+    .option("--key-file <pem>", "private key for TLS, with --cert-file")
+    .option("--cert-file <pem>", "certificate for TLS, with --key-file")
     .action(async (flags) => print(await (await import("./serve.ts")).serveVerb(flags)));
   return program;
 }

@@ -76,6 +76,10 @@ export {
   type RunEntryWire,
   runEntryFromWire,
   runEntryToWire,
+  type RunLogAnswer,
+  runLogAnswerSchema,
+  type RunLogTaken,
+  runLogTakenSchema,
   type RunLogWire,
 } from "./run-log-wire.ts";
 export { runSheetCsv } from "./run-sheet-csv.ts";

@@ -97,3 +97,26 @@ export function runEntryFromWire({ plateTemperature_degC, ...same }: RunEntryWir
 export function parseRunEntry(json: unknown): RunEntryWire {
   return validate(runEntrySchema, json, "entry");
 }
+
+/** The log as it is asked for; version 0 while nothing was done. */
+export const runLogAnswerSchema = z.strictObject({
+  trial: idField,
+  version: z.int().min(0),
+  savedAt: z.string().nullable().meta({ description: "ISO 8601 instant of the last entry that came in" }),
+  entries: z.array(runEntrySchema),
+});
+export type RunLogAnswer = z.output<typeof runLogAnswerSchema>;
+
+/** What became of entries that were sent. Every one of them is in one of the two lists. */
+export const runLogTakenSchema = z.strictObject({
+  accepted: z.array(z.string()).meta({ description: "ids of the entries that the log holds now" }),
+  refused: z.array(
+    z.strictObject({
+      line: z.int().min(1).meta({ description: "place in the list that was sent" }),
+      id: z.string().nullable(),
+      error: z.string(),
+    }),
+  ),
+  version: z.int().min(0),
+});
+export type RunLogTaken = z.output<typeof runLogTakenSchema>;

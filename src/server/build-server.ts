@@ -2,6 +2,7 @@ import fastifyHelmet from "@fastify/helmet";
 import fastifyRateLimit from "@fastify/rate-limit";
 import fastifySwagger from "@fastify/swagger";
 import Fastify, { type FastifyInstance, type FastifyReply } from "fastify";
+import { guardAccess, listenerOptions, loopbackOnly } from "./access.ts";
 import { answerRoutes } from "./answer-routes.ts";
 import { serializerCompiler, validatorCompiler } from "./description/documented.ts";
 import { describer } from "./description/transform.ts";
@@ -20,6 +21,7 @@ import { servePages } from "./pages.ts";
 import { paperRoutes } from "./paper-routes.ts";
 import { photoRoutes } from "./photo-routes.ts";
 import { PhotoThread } from "./photo-thread.ts";
+import { runLogRoutes } from "./run-log-routes.ts";
 import { sampleRoutes } from "./sample-routes.ts";
 import { shopRoutes } from "./shop-routes.ts";
 import { trialRoutes } from "./trial-routes.ts";
@@ -34,6 +36,7 @@ export async function buildServer(options: ServerOptions): Promise<FastifyInstan
     requestTimeout: limits.requestTime,
     keepAliveTimeout: limits.idleTime,
     http: { connectionsCheckingInterval: Math.min(5000, limits.headTime) },
+    ...listenerOptions(options.access),
     trustProxy: false,
     logger: false,
     // Whoever ends the server means it: pages keep their connections open for as long as they live.
@@ -84,7 +87,8 @@ export async function buildServer(options: ServerOptions): Promise<FastifyInstan
     done(null, body),
   );
   refuseErrors(app);
-  guardOrigins(app);
+  guardOrigins(app, options.access);
+  guardAccess(app, options.access ?? loopbackOnly);
   // Setting a paper takes a thread and its fonts for a second or so.
   const papers = takeTurns(2, 20, "papers are being set already: wait for them");
   const photographs = new PhotoThread(desk.store);
@@ -97,6 +101,7 @@ export async function buildServer(options: ServerOptions): Promise<FastifyInstan
       gradingRoutes(api, desk, photographs);
       await photoRoutes(api, desk, photographs);
       sampleRoutes(api, desk);
+      runLogRoutes(api, desk);
       answerRoutes(api, desk, papers);
       paperRoutes(api, desk, papers);
       shopRoutes(api, desk);

@@ -1,4 +1,5 @@
 import type { Store } from "#store";
+import type { Access } from "./access.ts";
 import type { ServerLimits } from "./limits.ts";
 
 export interface ServerOptions {
@@ -11,6 +12,8 @@ export interface ServerOptions {
   readonly now: () => string;
   /** versions of the physics behind an answer; 64 */
   readonly draws?: number;
+  /** who may come in from beyond the loopback address; nobody when left out */
+  readonly access?: Access;
   /** what differs from the usual limits */
   readonly limits?: Partial<ServerLimits>;
 }

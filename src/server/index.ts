@@ -1,4 +1,5 @@
+export { type Access, enterPath, loopbackOnly, newAccessWord } from "./access.ts";
 export { buildServer } from "./build-server.ts";
 export type { ServerOptions } from "./desk.ts";
 export { exampleTrials, loadExample } from "./example.ts";
-export { type RunningServer, startServer, type StartOptions } from "./start-server.ts";
+export { isLoopback, type RunningServer, startServer, type StartOptions } from "./start-server.ts";
