@@ -78,6 +78,7 @@ export {
   runEntryToWire,
   type RunLogAnswer,
   runLogAnswerSchema,
+  runLogPostSchema,
   type RunLogTaken,
   runLogTakenSchema,
   type RunLogWire,

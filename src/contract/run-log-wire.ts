@@ -120,3 +120,6 @@ export const runLogTakenSchema = z.strictObject({
   version: z.int().min(0),
 });
 export type RunLogTaken = z.output<typeof runLogTakenSchema>;
+
+/** Entries that are sent; each is judged by itself. */
+export const runLogPostSchema = z.object({ entries: z.array(runEntrySchema).min(1).max(500) });

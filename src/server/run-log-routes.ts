@@ -1,10 +1,11 @@
 import type { FastifyInstance } from "fastify";
 import type { ZodTypeProvider } from "fastify-type-provider-zod";
 import { z } from "zod";
-import { runLogAnswerSchema, runLogTakenSchema, validate } from "#contract";
+import { runLogAnswerSchema, runLogPostSchema, runLogTakenSchema, validate } from "#contract";
+import { documented } from "./description/documented.ts";
 import type { Desk } from "./desk.ts";
 import { findTrial } from "./find-trial.ts";
-import { anyBody, idParams } from "./ids.ts";
+import { idParams } from "./ids.ts";
 import { takeEntries } from "./take-entries.ts";
 
 /** What was done at the machine. Phones send it when they can, as often as they like and in any order. */
@@ -39,7 +40,7 @@ export function runLogRoutes(api: FastifyInstance, { store }: Desk): void {
       schema: {
         summary: "Add entries to the log; those that do not fit are refused one by one, the rest is kept",
         params: idParams,
-        body: anyBody,
+        body: documented(runLogPostSchema),
         response: { 200: runLogTakenSchema },
       },
     },
