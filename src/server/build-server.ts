@@ -24,6 +24,7 @@ import { PhotoThread } from "./photo-thread.ts";
 import { runLogRoutes } from "./run-log-routes.ts";
 import { sampleRoutes } from "./sample-routes.ts";
 import { shopRoutes } from "./shop-routes.ts";
+import { transferRoutes } from "./transfer-routes.ts";
 import { trialRoutes } from "./trial-routes.ts";
 import { takeTurns } from "./turns.ts";
 
@@ -105,6 +106,7 @@ export async function buildServer(options: ServerOptions): Promise<FastifyInstan
       answerRoutes(api, desk, papers);
       paperRoutes(api, desk, papers);
       shopRoutes(api, desk);
+      await transferRoutes(api, desk);
       libraryRoutes(api, desk);
       healthRoutes(api);
       docsRoutes(app, api);

@@ -3,6 +3,7 @@ import type { ZodTypeProvider } from "fastify-type-provider-zod";
 import { z } from "zod";
 import {
   keptVersionSchema,
+  outcomeListSchema,
   type outcomeSchema,
   outcomesPutSchema,
   outcomeToWire,
@@ -14,11 +15,13 @@ import {
   runSheetCsv,
   samePlan,
   trialBodySchema,
+  trialFromWire,
   trialListSchema,
   validate,
 } from "#contract";
 import { couponSvg, printTheme } from "#drawing";
 import { couponPdf } from "#papers";
+import { isLaterStage } from "#trial";
 import { InvalidInput, invalid } from "#units";
 import { attachment } from "./attachment.ts";
 import { documented, documentedBytes } from "./description/documented.ts";
@@ -78,7 +81,12 @@ export function trialRoutes(api: FastifyInstance, desk: Desk): void {
       const saved = await store.write(async (tx) => {
         const before = await tx.latest("trial", trial.id);
         // Outcomes speak of patches by number: another plan under the same name would give them other settings.
-        if (before !== null && !samePlan(before.record, trial) && (await tx.outcomes(trial.id)).length > 0)
+        // A later stage keeps every patch that was burned and adds further ones.
+        const other =
+          before !== null &&
+          !samePlan(before.record, trial) &&
+          !isLaterStage(trialFromWire(before.record), trialFromWire(trial));
+        if (other && (await tx.outcomes(trial.id)).length > 0)
           throw new Conflict(`trial ${trial.id} has outcomes already: keep another plan under another id`);
         return tx.put("trial", trial);
       });
@@ -116,6 +124,22 @@ export function trialRoutes(api: FastifyInstance, desk: Desk): void {
       if (accepted.length > 0) await store.write((tx) => tx.addOutcomes(trial.id, accepted));
       return { accepted: accepted.length, refused };
     },
+  );
+
+  typed.get(
+    "/trials/:id/outcomes",
+    {
+      schema: {
+        summary: "The latest outcome of every patch and grader, by patch",
+        params: idParams,
+        response: { 200: outcomeListSchema },
+      },
+    },
+    ({ params }) =>
+      store.read(async (reader) => {
+        await findTrial(reader, params.id);
+        return { outcomes: await reader.outcomes(params.id) };
+      }),
   );
 
   typed.post(

@@ -67,14 +67,14 @@ export function openStore(path: string, options: StoreOptions = {}): Store {
         const { proxy, revoke } = revocable(createReader(db));
         return work(proxy).finally(revoke);
       }),
-    write: (work) =>
+    write: (work, at = now) =>
       inTurn("BEGIN IMMEDIATE", async () => {
-        const { proxy, revoke } = revocable(createTransaction(db, now));
+        const { proxy, revoke } = revocable(createTransaction(db, at));
         return work(proxy).finally(revoke);
       }),
-    async savePhoto(bytes, mediaType) {
+    async savePhoto(bytes, mediaType, at = now) {
       const sha256 = await files.keep(bytes, mediaType);
-      await store.write((transaction) => transaction.notePhoto({ sha256, mediaType, bytes: bytes.length }));
+      await store.write((transaction) => transaction.notePhoto({ sha256, mediaType, bytes: bytes.length }), at);
       return sha256;
     },
     photo: (sha256) => files.find(sha256),

@@ -183,9 +183,10 @@ export interface StoreTransaction extends StoreReader {
 /** What keeps the records. When `write` has resolved, its records survive the loss of power and of the process. */
 export interface Store {
   read<T>(work: (reader: StoreReader) => Promise<T>): Promise<T>;
-  write<T>(work: (transaction: StoreTransaction) => Promise<T>): Promise<T>;
+  /** `now` gives the times of its rows where they are not of this moment, as when an archive is taken in. */
+  write<T>(work: (transaction: StoreTransaction) => Promise<T>, now?: () => string): Promise<T>;
   /** Keeps a photo under the sha256 of its bytes and returns that. The same photo twice is kept once. */
-  savePhoto(bytes: Uint8Array, mediaType: string): Promise<string>;
+  savePhoto(bytes: Uint8Array, mediaType: string, now?: () => string): Promise<string>;
   photo(sha256: string): Promise<Uint8Array | null>;
   close(): Promise<void>;
 }

@@ -33,6 +33,8 @@ export {
   versionField,
 } from "./shared.ts";
 export {
+  type ArchiveAddedWire,
+  archiveAddedSchema,
   gradeAskSchema,
   type GradedWire,
   gradedSchema,
@@ -40,6 +42,7 @@ export {
   gradingPutSchema,
   type GradingRecordWire,
   gradingRecordSchema,
+  outcomeListSchema,
   outcomesPutSchema,
   type RecordedWire,
   recordedSchema,

@@ -37,6 +37,7 @@ export const healthSchema = z.strictObject({
   name: z.literal("scourlight"),
   version: z.string(),
   modelVersion: z.string().meta({ description: "version of the physics behind its answers" }),
+  instance: z.string().meta({ description: "of this run of the server" }),
   schemaVersion: z.int().meta({ description: "version of the database's layout" }),
 });
 export type HealthWire = z.output<typeof healthSchema>;

@@ -56,3 +56,15 @@ export const gradedSchema = z.strictObject({
   refused: z.array(z.strictObject({ name: z.string(), error: z.string() })),
 });
 export type GradedWire = z.output<typeof gradedSchema>;
+
+export const outcomeListSchema = z.strictObject({ outcomes: z.array(outcomeSchema) });
+
+/** How much of an archive was not there before. */
+export const archiveAddedSchema = z.strictObject({
+  trial: z.string(),
+  versions: z.int().meta({ description: "of records" }),
+  outcomes: z.int(),
+  answers: z.int(),
+  photos: z.int(),
+});
+export type ArchiveAddedWire = z.output<typeof archiveAddedSchema>;
