@@ -27,3 +27,9 @@ export function questionOfPart(part: PartEnquiry, laser: LaserSetup | null): Que
     ignored: [],
   };
 }
+
+/** What was burned on the like of a set-up, whatever it was. */
+export function questionOfLaser(laser: LaserSetup): Question {
+  const query: LikeQuery = { layers: [], metals: [], setups: [laser] };
+  return { words: queryWords(query), queries: [{ query, weight: 1 }], ignored: [] };
+}

@@ -4,6 +4,7 @@ import fastifySwagger from "@fastify/swagger";
 import Fastify, { type FastifyInstance, type FastifyReply } from "fastify";
 import { guardAccess, listenerOptions, loopbackOnly } from "./access.ts";
 import { answerRoutes } from "./answer-routes.ts";
+import { archiveRoutes } from "./archive-routes.ts";
 import { serializerCompiler, validatorCompiler } from "./description/documented.ts";
 import { describer } from "./description/transform.ts";
 import { docsRoutes } from "./docs-routes.ts";
@@ -108,6 +109,7 @@ export async function buildServer(options: ServerOptions): Promise<FastifyInstan
       shopRoutes(api, desk);
       await transferRoutes(api, desk);
       libraryRoutes(api, desk);
+      archiveRoutes(api, desk);
       healthRoutes(api);
       docsRoutes(app, api);
       api.get("/openapi.json", { schema: { hide: true } as object }, () => app.swagger());

@@ -14,6 +14,7 @@ import {
 import { invalid } from "#units";
 import { documented } from "./description/documented.ts";
 import type { Desk } from "./desk.ts";
+import { enquiryLister } from "./enquiry-list.ts";
 import { NotFound } from "./errors.ts";
 import { loadExample } from "./example.ts";
 import { idParams, versionParams } from "./ids.ts";
@@ -33,27 +34,7 @@ export function enquiryRoutes(api: FastifyInstance, desk: Desk): void {
   typed.get(
     "/enquiries",
     { schema: { summary: "All enquiries, last saved first", response: { 200: enquiryListSchema } } },
-    () =>
-      store.read(async (reader) => {
-        const saved = await reader.list("enquiry");
-        const enquiries = [];
-        for (const s of saved) {
-          const trials = await reader.list("trial", s.id);
-          let outcomes = 0;
-          for (const t of trials) outcomes += (await reader.outcomes(t.id)).length;
-          const answers = (await reader.answers(s.id)).length;
-          enquiries.push({
-            id: s.id,
-            version: s.version,
-            savedAt: s.savedAt,
-            enquiry: s.record,
-            trials: trials.length,
-            outcomes,
-            answers,
-          });
-        }
-        return { enquiries };
-      }),
+    enquiryLister(store),
   );
 
   typed.get(

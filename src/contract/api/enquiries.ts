@@ -22,6 +22,7 @@ export const enquiryListSchema = z.strictObject({
       trials: z.int().meta({ description: "number of them" }),
       outcomes: z.int().meta({ description: "patches that were graded, by grader" }),
       answers: z.int().meta({ description: "number of them" }),
+      lasers: z.array(z.string()).meta({ description: "set-ups that trials were planned on" }),
     }),
   ),
 });
