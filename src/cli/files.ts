@@ -35,9 +35,9 @@ export async function isFolder(path: string): Promise<boolean> {
 }
 
 /** Writes a file whole or not at all: a neighbour first, then the name. */
-export async function writeWhole(path: string, content: string | Uint8Array): Promise<void> {
+export async function writeWhole(path: string, content: string | Uint8Array, mode?: number): Promise<void> {
   await mkdir(dirname(path), { recursive: true });
   const draft = `${path}.${process.pid}.part`;
-  await writeFile(draft, content);
+  await writeFile(draft, content, mode === undefined ? {} : { mode });
   await rename(draft, path);
 }

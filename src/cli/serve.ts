@@ -5,6 +5,7 @@ import { enterPath, loadExample, startServer } from "#server";
 import { openStore } from "#store";
 import { invalid } from "#units";
 import { exampleFolder } from "./job.ts";
+import { leaveNote } from "./running-server.ts";
 import { type AccessFlags, inUrl, openAccess } from "./serve-access.ts";
 
 export interface ServeFlags extends AccessFlags {
@@ -41,6 +42,7 @@ export async function serveVerb(flags: ServeFlags): Promise<string> {
     await store.close();
     process.exit(0);
   };
+  await leaveNote(flags.data, server.url, access.word);
   process.once("SIGINT", stop);
   process.once("SIGTERM", stop);
   if (access.word === null) return `Scourlight is at ${server.url}/ (this machine only; end with Ctrl+C)`;

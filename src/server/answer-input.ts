@@ -25,8 +25,9 @@ export async function answerInput(
   const enquiry = await reader.latest("enquiry", id);
   if (enquiry === null) throw new NotFound(`there is no enquiry ${id.slice(0, 80)}`);
   const trials = [];
-  for (const { id: trial, record } of await reader.list("trial", id))
-    trials.push({ trial: record, outcomes: await reader.outcomes(trial) });
+  // In the order of their names, so that the same records give the same answer whenever they were saved.
+  const kept = (await reader.list("trial", id)).sort((a, b) => (a.id < b.id ? -1 : 1));
+  for (const { id: trial, record } of kept) trials.push({ trial: record, outcomes: await reader.outcomes(trial) });
   // One share for all trials of the answer, whichever of them people looked at.
   const gradings = (await reader.list("grading", id)).map((g) => g.record);
   const own = await reader.latest("shop-record", id);

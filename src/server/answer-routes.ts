@@ -1,7 +1,6 @@
 import type { FastifyInstance } from "fastify";
 import type { ZodTypeProvider } from "fastify-type-provider-zod";
-import { z } from "zod";
-import { answerDetailsSchema, answerLineSchema, answerListSchema } from "#contract";
+import { answerAskSchema, answerDetailsSchema, answerLineSchema, answerListSchema, validate } from "#contract";
 import { reportHtml } from "#report";
 import { InvalidInput } from "#units";
 import { answerInput } from "./answer-input.ts";
@@ -12,8 +11,9 @@ import type { Desk } from "./desk.ts";
 import { TooBusy } from "./errors.ts";
 import { gradedFigures } from "./graded-figures.ts";
 import { idParams } from "./ids.ts";
-import { changeOf, detailsOf, findAnswer, reportOf, shopOf } from "./kept-answer.ts";
+import { changeOf, detailsOf, drawsOf, findAnswer, reportOf, shopOf } from "./kept-answer.ts";
 import { lastChange } from "./last-change.ts";
+import { headAsk, headed } from "./paper-head.ts";
 import { pagePolicy, sendPaper } from "./send-paper.ts";
 import { stopOnLeave } from "./stop-on-leave.ts";
 import { filesOf } from "./store-library.ts";
@@ -54,11 +54,12 @@ export function answerRoutes(api: FastifyInstance, desk: Desk, turns: Turns): vo
       schema: {
         summary: "Work the whole enquiry and keep the answer; ends when whoever asked has gone",
         params: idParams,
-        body: documented(z.object({}), { optional: true }),
+        body: documented(answerAskSchema, { optional: true }),
         response: { 200: answerLineSchema },
       },
     },
-    async ({ params }, reply) => {
+    async ({ params, body }, reply) => {
+      const { seed, draws = desk.draws } = validate(answerAskSchema, body, "request");
       const input = await store.read((r) => answerInput(r, params.id));
       const graded = await gradedFigures(
         store,
@@ -77,8 +78,8 @@ export function answerRoutes(api: FastifyInstance, desk: Desk, turns: Turns): vo
           graded,
           shop: input.shop.file,
           ...input.lapse,
-          seed: 1,
-          draws: desk.draws,
+          seed,
+          draws,
           dateText: day,
           documentId: `${params.id}-v${input.enquiry.version}-${day}`,
         },
@@ -94,8 +95,8 @@ export function answerRoutes(api: FastifyInstance, desk: Desk, turns: Turns): vo
           shape: "answer",
           modelVersion: made.modelVersion,
           inputs: {
-            seed: 1,
-            drawCount: desk.draws,
+            seed,
+            drawCount: draws,
             ...input.lapse,
             report: made.report,
             details: made.details,
@@ -129,6 +130,7 @@ export function answerRoutes(api: FastifyInstance, desk: Desk, turns: Turns): vo
       const saved = await store.read((r) => findAnswer(r, params.id));
       return {
         id: saved.id,
+        ...drawsOf(saved),
         shopVersion: shopOf(saved).version,
         changedAt: changeOf(saved),
         details: detailsOf(saved),
@@ -138,9 +140,16 @@ export function answerRoutes(api: FastifyInstance, desk: Desk, turns: Turns): vo
 
   typed.get(
     "/answers/:id/report.html",
-    { schema: { summary: "The report as one page", params: idParams, response: { 200: media("text/html") } } },
-    async ({ params }, reply) => {
-      const model = reportOf(await store.read((r) => findAnswer(r, params.id)));
+    {
+      schema: {
+        summary: "The report as one page",
+        params: idParams,
+        querystring: headAsk,
+        response: { 200: media("text/html") },
+      },
+    },
+    async ({ params, query }, reply) => {
+      const model = headed(reportOf(await store.read((r) => findAnswer(r, params.id))), query);
       return reply
         .header("content-security-policy", pagePolicy)
         .type("text/html; charset=utf-8")
@@ -150,9 +159,16 @@ export function answerRoutes(api: FastifyInstance, desk: Desk, turns: Turns): vo
 
   typed.get(
     "/answers/:id/report.pdf",
-    { schema: { summary: "The report as PDF", params: idParams, response: { 200: media("application/pdf") } } },
-    async ({ params }, reply) => {
-      const model = reportOf(await store.read((r) => findAnswer(r, params.id)));
+    {
+      schema: {
+        summary: "The report as PDF",
+        params: idParams,
+        querystring: headAsk,
+        response: { 200: media("application/pdf") },
+      },
+    },
+    async ({ params, query }, reply) => {
+      const model = headed(reportOf(await store.read((r) => findAnswer(r, params.id))), query);
       return sendPaper(reply, { kind: "report-pdf", model }, turns);
     },
   );

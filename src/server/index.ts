@@ -1,4 +1,5 @@
 export { type Access, enterPath, loopbackOnly, newAccessWord } from "./access.ts";
+export { PROGRAM_VERSION, serverInstance } from "./health-routes.ts";
 export { buildServer } from "./build-server.ts";
 export type { ServerOptions } from "./desk.ts";
 export { exampleTrials, loadExample } from "./example.ts";

@@ -7,6 +7,8 @@ import { NotFound } from "./errors.ts";
 
 /** What is kept beside an answer; answers of earlier versions have the report alone. */
 export interface AnswerInputs {
+  readonly seed?: number;
+  readonly drawCount?: number;
   readonly report: ReportModel;
   readonly details?: unknown;
   readonly basis?: EnquiryAnswer;
@@ -51,6 +53,12 @@ export async function libraryOf(reader: StoreReader, saved: SavedAnswer): Promis
 
 /** When anything that an answer stands on had last been saved; null where it was not kept. */
 export const changeOf = (saved: SavedAnswer): string | null => inputsOf(saved).changedAt ?? null;
+
+/** Seed and number of the draws behind an answer; null where they were not kept. */
+export function drawsOf(saved: SavedAnswer): { readonly seed: number | null; readonly draws: number | null } {
+  const { seed = null, drawCount = null } = inputsOf(saved);
+  return { seed, draws: drawCount };
+}
 
 export const reportOf = (saved: SavedAnswer): ReportModel => inputsOf(saved).report;
 

@@ -8,39 +8,28 @@ import type { Desk } from "./desk.ts";
 import { enquiryOfTrial, findTrial } from "./find-trial.ts";
 import { idParams } from "./ids.ts";
 import { answerOf, basisOf, libraryOf, shopOf } from "./kept-answer.ts";
+import { dayText, filled, line } from "./paper-head.ts";
 import { paperFormats, paperKinds, type PartPaperWork, type RunSheetWork } from "./paper-work.ts";
 import { sendPaper } from "./send-paper.ts";
 import { filesOf, storeLibrary } from "./store-library.ts";
 import type { Turns } from "./turns.ts";
 
-const day = /^\d{4}-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])$/;
-
-/** What may be said of a paper in its address; an empty field counts as left out. */
-const line = z.string().max(200).optional();
 const askedFor = z.object({
   format: line.meta({ description: `${paperFormats.join(" or ")}; pdf when left out` }),
   language: line.meta({ description: `${languages.join(" or ")}; en when left out` }),
   revision: line.meta({ description: "1 when left out" }),
   approver: line.meta({ description: "a line to sign is printed when left out" }),
   validUntil: line.meta({ description: "day until which an offer holds, as 2026-03-31; left open when left out" }),
+  date: line.meta({ description: "day on the paper, as 2026-03-31; today when left out" }),
   answer: line.meta({ description: "id of a kept answer; the newest when left out" }),
 });
 
 const paperAsk = z.object({
   kind: z.enum(paperKinds),
   format: z.enum(paperFormats).default("pdf"),
-  validUntil: z
-    .string()
-    .regex(day, { error: "must be a day such as 2026-03-31" })
-    .refine((text) => !day.test(text) || new Date(`${text}T00:00:00Z`).toISOString().startsWith(text), {
-      error: "must be a day that there is",
-    })
-    .optional(),
+  validUntil: dayText.optional(),
+  date: dayText.optional(),
 });
-
-function filled<T extends object>(asked: T): { [K in keyof T]?: Exclude<T[K], undefined> } {
-  return Object.fromEntries(Object.entries(asked).filter(([, text]) => text !== undefined && text !== "")) as never;
-}
 
 /** Papers that leave the house, written from a kept answer; and the sheet that a trial is burned from. */
 export function paperRoutes(api: FastifyInstance, desk: Desk, turns: Turns): void {
@@ -60,7 +49,7 @@ export function paperRoutes(api: FastifyInstance, desk: Desk, turns: Turns): voi
     },
     async ({ params, query }, reply) => {
       const { language, revision, approver, answer, ...rest } = filled(query);
-      const { kind, format, validUntil } = validate(paperAsk, { ...rest, kind: params.kind }, "paper");
+      const { kind, format, validUntil, date } = validate(paperAsk, { ...rest, kind: params.kind }, "paper");
       const { saved, library } = await store.read(async (reader) => {
         const kept = await answerOf(reader, params.id, answer);
         return { saved: kept, library: await libraryOf(reader, kept) };
@@ -77,7 +66,7 @@ export function paperRoutes(api: FastifyInstance, desk: Desk, turns: Turns): voi
         revision: revision ?? "1",
         approver: approver ?? null,
         validUntil: validUntil ?? null,
-        dateText: today(),
+        dateText: date ?? today(),
       };
       return sendPaper(reply, work, turns);
     },

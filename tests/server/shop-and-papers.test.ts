@@ -204,7 +204,7 @@ describe("what goes along with an answer", () => {
   it("is listed in the description", async () => {
     const { paths } = (await call("GET", "/openapi.json")).json();
     const details = paths["/api/answers/{id}/details"].get.responses["200"].content["application/json"].schema;
-    expect(Object.keys(details.properties)).toEqual(["id", "shopVersion", "changedAt", "details"]);
+    expect(Object.keys(details.properties)).toEqual(["id", "seed", "draws", "shopVersion", "changedAt", "details"]);
     expect(Object.keys(paths["/api/enquiries/{id}/shop"])).toEqual(["get", "put"]);
     const asked = paths["/api/enquiries/{id}/papers/{part}/{kind}"].get.parameters.map((p: { name: string }) => p.name);
     expect(asked).toEqual(expect.arrayContaining(["format", "language", "revision", "approver", "validUntil"]));

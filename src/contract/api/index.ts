@@ -1,4 +1,5 @@
 export {
+  answerAskSchema,
   type AnswerDetailsWire,
   answerDetailsSchema,
   type AnswerLineWire,
