@@ -19,30 +19,28 @@ export interface Likeness {
  *
  * Equation: C^a·M^b·S^c with a, b, c = 0.5, 0.3, 0.2 divided by the sum over what is asked for; C as `coatLikeness`,
  * M as `metalLikeness`, S as `setupLikeness`, each the best of what would do equally well. A set-up that nobody knows
- * any more counts as another kind (S = 0.3).
+ * any more counts as another kind (S = 0.3). The figure alone: of thousands of pairs one is put in words.
  * Units: result 1, 0 to 1; 1 where all that is asked for is met. Errors: none. Source: own.
  */
-export function stackLikeness(query: LikeQuery, stack: Stack, setup: LaserSetup | null): Likeness {
+function likenessOf({ layers, metals, setups }: LikeQuery, stack: Stack, setup: LaserSetup | null): number {
   const terms: [value: number, weight: number][] = [];
-  const words: string[] = [];
-  if (query.layers.length > 0) {
-    const { likeness, pairs } = coatLikeness(query.layers, stack);
-    terms.push([likeness, WEIGHTS.coat]);
-    words.push(...coatWords(pairs));
-  }
-  if (query.metals.length > 0) {
-    terms.push([Math.max(...query.metals.map((m) => metalLikeness(m, stack.metal))), WEIGHTS.metal]);
-    words.push(metalWords(query.metals, stack.metal));
-  }
-  if (query.setups.length > 0) {
+  if (layers.length > 0) terms.push([coatLikeness(layers, stack).likeness, WEIGHTS.coat]);
+  if (metals.length > 0) terms.push([Math.max(...metals.map((m) => metalLikeness(m, stack.metal))), WEIGHTS.metal]);
+  if (setups.length > 0)
     terms.push([
-      setup === null ? UNKNOWN_SETUP : Math.max(...query.setups.map((s) => setupLikeness(s, setup))),
+      setup === null ? UNKNOWN_SETUP : Math.max(...setups.map((s) => setupLikeness(s, setup))),
       WEIGHTS.setup,
     ]);
-    words.push(setup === null ? "set-up not in the library" : setupWords(query.setups, setup));
-  }
   const whole = terms.reduce((sum, [, weight]) => sum + weight, 0);
-  return { likeness: terms.reduce((product, [value, weight]) => product * value ** (weight / whole), 1), words };
+  return terms.reduce((product, [value, weight]) => product * value ** (weight / whole), 1);
+}
+
+function likenessWords({ layers, metals, setups }: LikeQuery, stack: Stack, setup: LaserSetup | null): string[] {
+  const words: string[] = [];
+  if (layers.length > 0) words.push(...coatWords(coatLikeness(layers, stack).pairs));
+  if (metals.length > 0) words.push(metalWords(metals, stack.metal));
+  if (setups.length > 0) words.push(setup === null ? "set-up not in the library" : setupWords(setups, setup));
+  return words;
 }
 
 const UNKNOWN_SETUP = 0.3;
@@ -70,18 +68,18 @@ export function searchLike<T extends LikeCase>(
   const found = cases.map((one) => {
     let likeness = 0;
     let most = -1;
-    let words: readonly string[] = [];
+    let nearest: { readonly query: LikeQuery; readonly stack: Stack } | null = null;
     for (const { query, weight } of queries) {
       for (const { stack, weight: share } of one.mixture) {
-        const pair = stackLikeness(query, stack, one.setup);
-        const part = weight * share * pair.likeness;
+        const part = weight * share * likenessOf(query, stack, one.setup);
         likeness += part;
         if (part > most) {
           most = part;
-          words = pair.words;
+          nearest = { query, stack };
         }
       }
     }
+    const words = nearest === null ? [] : likenessWords(nearest.query, nearest.stack, one.setup);
     const sure = kindsOfStack(one) === 1 ? [] : ["what it was burned on is not known for sure"];
     return { case: one, likeness: Math.min(1, likeness), words: [...words, ...sure] };
   });
