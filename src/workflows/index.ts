@@ -29,6 +29,7 @@ export { layerKindsOf, partCautions } from "./cautions-of.ts";
 export { reportAnswer, type ReportOptions } from "./report-answer.ts";
 export { type MapCheck, mapFlow, type MapOptions, type PhysicsMap } from "./map-flow.ts";
 export { axisOver, type MapAxis, type MapControl, mapControls, type MapSpec, settingAt } from "./map-spec.ts";
+export { bandCount, type MapBand, mapBand } from "./physics-map.ts";
 export { type Odds, oddsOf } from "./odds.ts";
 export { type PartTask, type PartWork, type ResultOf, taskRunner } from "./part-task.ts";
 export { rankVerdicts } from "./rank.ts";

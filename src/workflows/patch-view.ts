@@ -13,7 +13,7 @@ import {
   type Turns,
 } from "#patch";
 import type { Kelvin, LaserSetup, Metre, Setting } from "#terms";
-import { formatQuantity, formatRange, fromSI, invalid } from "#units";
+import { formatQuantity, formatRange, fromSI, invalid, requireInteger } from "#units";
 import type { PartModel } from "./part-model.ts";
 import { PATCH_SIDE, planOf } from "./predict.ts";
 
@@ -22,6 +22,8 @@ export interface PatchViewOptions {
   readonly seed: number;
   /** m, side of the square patch; left out: 30 spot radii, at most the trial patch */
   readonly side?: Metre;
+  /** most cells along a side, for a quick look; left out: as many as the picture is worth */
+  readonly cells?: number;
   /** how the scanner turns round; left out: beyond the patch with the beam off */
   readonly turns?: Turns;
 }
@@ -41,7 +43,10 @@ export interface PatchView {
 const CELLS_PER_RADIUS = 5;
 const CELLS_MOST = 500;
 const PIXELS = 720;
+/** Pixels of a quick look, which a page draws larger. */
+const QUICK_PIXELS = 240;
 const RADII = 30;
+const QUICK_RADII = 12;
 
 /**
  * Map and picture of a whole patch in the central version of the physics, its line starts and ends included.
@@ -52,13 +57,15 @@ const RADII = 30;
  */
 export function patchView(model: PartModel, setup: LaserSetup, setting: Setting, options: PatchViewOptions): PatchView {
   checkSetting(setup, setting);
+  if (options.cells !== undefined) requireInteger("cells along a side", options.cells, 8, CELLS_MOST);
   const plan = planOf(model, setup, setting);
   const radius = plan.beam.spotDiameter / 2;
-  const side = options.side ?? Math.min(PATCH_SIDE, Math.max(RADII * radius, 6 * setting.lineSpacing));
+  const radii = options.cells === undefined ? RADII : QUICK_RADII;
+  const side = options.side ?? Math.min(PATCH_SIDE, Math.max(radii * radius, 6 * setting.lineSpacing));
   const least = Math.min(radius, PATCH_SIDE);
   if (!(side >= least && side <= PATCH_SIDE))
     invalid("side of the patch", fromSI(side, "mm"), "mm", formatRange(least, PATCH_SIDE, "mm", 2));
-  const step = cellSide(side, radius, setting.lineSpacing);
+  const step = cellSide(side, radius, setting.lineSpacing, options.cells ?? CELLS_MOST);
   const cells = Math.max(1, Math.floor(side / step + 1e-9));
   const turns = options.turns ?? "outside, beam off";
   const map = patchMap(model.central, plan, {
@@ -68,7 +75,8 @@ export function patchView(model: PartModel, setup: LaserSetup, setting: Setting,
     grid: { columns: cells, rows: cells, step, x0: step / 2, y0: step / 2 },
   });
   const ramp = setting.speed ** 2 / (2 * setup.acceleration);
-  const scale = Math.min(16, Math.max(1, Math.round(PIXELS / cells)));
+  const pixels = options.cells === undefined ? PIXELS : Math.min(PIXELS, QUICK_PIXELS);
+  const scale = Math.min(16, Math.max(1, Math.round(pixels / cells)));
   const look = lookOf(model);
   const { metal } = model.stack;
   const { oxide, peak } = map.figures.interior ?? map.figures.whole;
@@ -90,8 +98,8 @@ export function patchView(model: PartModel, setup: LaserSetup, setting: Setting,
  * Side of a cell: a whole number of cells to a line spacing, because others would beat with the lines and show stripes
  * that are not there; m.
  */
-function cellSide(side: Metre, radius: Metre, spacing: Metre): Metre {
-  const coarsest = side / CELLS_MOST;
+function cellSide(side: Metre, radius: Metre, spacing: Metre, most: number): Metre {
+  const coarsest = side / most;
   const wanted = Math.min(side / 8, Math.max(coarsest, Math.min(radius / CELLS_PER_RADIUS, spacing / 4)));
   return spacing > wanted ? spacing / Math.ceil(spacing / wanted - 1e-9) : wanted;
 }

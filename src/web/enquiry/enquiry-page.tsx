@@ -7,6 +7,7 @@ import { listTrials } from "../api/trials.ts";
 import { Boundary } from "../app/boundary.tsx";
 import { goTo, linkTo, type Place } from "../app/route.ts";
 import { TopBar } from "../app/top-bar.tsx";
+import { useUndoKeys, useUndoTarget } from "../undo/undo-target.ts";
 import { words } from "../words/index.ts";
 import { surveyKey } from "../live/survey-key.ts";
 import { useKeptAnswer } from "../live/use-long-work.ts";
@@ -19,7 +20,6 @@ import { stepStates } from "./step-states.ts";
 import { CautionsContext } from "./cautions.ts";
 import { useDraft } from "./use-draft.ts";
 import { useEnquiryModel } from "./use-enquiry-model.ts";
-import { useUndoKeys } from "./use-undo-keys.ts";
 
 const steps = {
   part: lazy(() => import("../steps/part/part-step.tsx").then((m) => ({ default: m.PartStep }))),
@@ -48,7 +48,8 @@ export function EnquiryPage({ enquiryId, place }: Props) {
   const shop = useQuery({ queryKey: ["shop", enquiryId], queryFn: () => getShop(enquiryId) });
   const [historyOpen, setHistoryOpen] = useState(false);
   const [cautions, setCautions] = useState<{ readonly at: string; readonly lines: readonly string[] } | null>(null);
-  useUndoKeys(draft);
+  useUndoKeys();
+  useUndoTarget(draft.doc === null ? null : { ...draft, name: words.save.undoNames.enquiry });
   const survey = useKeptAnswer("survey", draft.doc ? surveyKeyAt(enquiryId, draft.doc, place.partId) : "");
   const title = draft.doc?.title || words.list.untitled;
   useEffect(() => {

@@ -1,4 +1,5 @@
 import { Button } from "@mantine/core";
+import { useUndo } from "../undo/undo-target.ts";
 import { words } from "../words/index.ts";
 import type { Draft } from "./use-draft.ts";
 
@@ -11,6 +12,7 @@ const tone: Partial<Record<Draft["save"], string>> = {
 
 /** The state of saving, in words, and the way back. */
 export function SaveState({ draft, onHistory }: { readonly draft: Draft; readonly onHistory: () => void }) {
+  const { undo, redo } = useUndo();
   return (
     <>
       <span className={`small ${tone[draft.save] ? `tag ${tone[draft.save]}` : "quiet"}`} role="status">
@@ -20,9 +22,9 @@ export function SaveState({ draft, onHistory }: { readonly draft: Draft; readonl
         variant="subtle"
         color="gray"
         size="compact-sm"
-        onClick={draft.undo}
-        disabled={!draft.canUndo}
-        title="Ctrl+Z"
+        onClick={() => undo?.undo()}
+        disabled={undo === null}
+        title={undo === null ? "Ctrl+Z" : words.save.undoOf(undo.name)}
       >
         {words.save.undo}
       </Button>
@@ -30,9 +32,9 @@ export function SaveState({ draft, onHistory }: { readonly draft: Draft; readonl
         variant="subtle"
         color="gray"
         size="compact-sm"
-        onClick={draft.redo}
-        disabled={!draft.canRedo}
-        title="Ctrl+Y"
+        onClick={() => redo?.redo()}
+        disabled={redo === null}
+        title={redo === null ? "Ctrl+Y" : words.save.redoOf(redo.name)}
       >
         {words.save.redo}
       </Button>

@@ -1,7 +1,7 @@
 import { useEffect, useState } from "react";
 import type { Enquiry } from "#terms";
 import { useSettledLibrary } from "../library/use-library.ts";
-import { longWorker, quickWorker } from "../live/worker-client.ts";
+import { allWorkers, quickWorker } from "../live/worker-client.ts";
 import type { EnquiryDoc } from "./doc.ts";
 
 /** The enquiry resolved against the library, in SI, by the worker; or one line of why it cannot be. */
@@ -19,8 +19,7 @@ export function useEnquiryModel(doc: EnquiryDoc | null): {
     if (!doc || !library) return;
     let current = true;
     const timer = setTimeout(() => {
-      quickWorker.setDocument(doc);
-      longWorker.setDocument(doc);
+      for (const worker of allWorkers) worker.setDocument(doc);
       quickWorker.ask("enquiry", { doc }).then(
         (enquiry) => current && setState({ enquiry, problem: null }),
         (error: Error) => current && setState({ enquiry: null, problem: error.message }),

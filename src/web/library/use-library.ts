@@ -2,7 +2,7 @@ import { type UseQueryResult, useQuery } from "@tanstack/react-query";
 import { createLibrary, type Library, type LibraryFile } from "#library";
 import { type KeptFiles, listLibraryFiles } from "../api/library.ts";
 import { forgetLongWork } from "../live/use-long-work.ts";
-import { longWorker, quickWorker } from "../live/worker-client.ts";
+import { allWorkers } from "../live/worker-client.ts";
 
 const own = createLibrary([]);
 let made: { readonly key: string; readonly library: Library } = { key: "[]", library: own };
@@ -12,8 +12,7 @@ function take(files: readonly LibraryFile[]): Library {
   const key = JSON.stringify(files);
   if (key === made.key) return made.library;
   made = { key, library: createLibrary(files) };
-  quickWorker.setLibrary(files);
-  longWorker.setLibrary(files);
+  for (const worker of allWorkers) worker.setLibrary(files);
   forgetLongWork();
   return made.library;
 }

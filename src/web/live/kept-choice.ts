@@ -1,4 +1,3 @@
-import { useCallback, useState } from "react";
 import type { Setting } from "#terms";
 
 /** What a person last worked with on one part: kept in this browser so that a reload loses nothing. */
@@ -10,8 +9,16 @@ export interface WorkingSetting {
 const keyOf = (enquiryId: string, partId: string): string => `scourlight.setting.${enquiryId}.${partId}`;
 
 export function readWorkingSetting(enquiryId: string, partId: string): WorkingSetting | null {
+  return read(keyOf(enquiryId, partId));
+}
+
+export function keepWorkingSetting(enquiryId: string, partId: string, working: WorkingSetting): void {
+  keep(keyOf(enquiryId, partId), working);
+}
+
+function read(key: string): WorkingSetting | null {
   try {
-    const kept: unknown = JSON.parse(localStorage.getItem(keyOf(enquiryId, partId)) ?? "null");
+    const kept: unknown = JSON.parse(localStorage.getItem(key) ?? "null");
     return typeof kept === "object" && kept !== null && "setupId" in kept && "setting" in kept
       ? (kept as WorkingSetting)
       : null;
@@ -20,26 +27,21 @@ export function readWorkingSetting(enquiryId: string, partId: string): WorkingSe
   }
 }
 
-export function keepWorkingSetting(enquiryId: string, partId: string, working: WorkingSetting): void {
+function keep(key: string, working: WorkingSetting | null): void {
   try {
-    localStorage.setItem(keyOf(enquiryId, partId), JSON.stringify(working));
+    localStorage.setItem(key, JSON.stringify(working));
   } catch {
     return;
   }
 }
 
-export function useWorkingSetting(
-  enquiryId: string,
-  partId: string,
-  first: () => WorkingSetting,
-): [WorkingSetting, (next: WorkingSetting) => void] {
-  const [working, setWorking] = useState<WorkingSetting>(() => readWorkingSetting(enquiryId, partId) ?? first());
-  const set = useCallback(
-    (next: WorkingSetting) => {
-      setWorking(next);
-      keepWorkingSetting(enquiryId, partId, next);
-    },
-    [enquiryId, partId],
-  );
-  return [working, set];
+const secondKey = (enquiryId: string, partId: string): string => `${keyOf(enquiryId, partId)}.second`;
+
+/** The laser beside the first, or null where one was looked at alone. */
+export function readSecond(enquiryId: string, partId: string): WorkingSetting | null {
+  return read(secondKey(enquiryId, partId));
+}
+
+export function keepSecond(enquiryId: string, partId: string, working: WorkingSetting | null): void {
+  keep(secondKey(enquiryId, partId), working);
 }

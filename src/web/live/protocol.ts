@@ -2,18 +2,20 @@ import type {
   Comparison,
   Enquiry,
   MeasurementAdvice,
+  NextPatch,
   Outcome,
   Prediction,
   Setting,
   SetupVerdict,
   Trial,
   Triage,
+  TwoEdgeBar,
   WindowResult,
 } from "#terms";
 import type { DesignName } from "#trial";
 import type { ShopFile } from "#contract";
 import type { LibraryFile } from "#library";
-import type { SettingDetails } from "#workflows";
+import type { FilmOn, MapBand, MapSpec, PulseFilm, SettingDetails } from "#workflows";
 
 /** What the pages may ask of the worker. `enquiry` first; later questions speak of its parts by id. */
 export interface Questions {
@@ -26,9 +28,26 @@ export interface Questions {
       readonly setupId: string;
       readonly setting: Setting;
       readonly drawCount: number;
+      /** draws a piece of the patch as well, with this many cells along a side at most */
+      readonly pictureCells?: number;
     };
     readonly answer: SettingAnswer;
   };
+  /** where the layer starts to come off and the metal to change as the power of a setting is scaled */
+  edges: { readonly ask: SettingAsk & { readonly drawCount: number }; readonly answer: TwoEdgeBar };
+  /** rows of a map of chances over two controls; `bandCount` of its spec says how many there are */
+  band: {
+    readonly ask: {
+      readonly partId: string;
+      readonly setupId: string;
+      readonly spec: MapSpec;
+      readonly band: number;
+      readonly drawCount: number;
+    };
+    readonly answer: MapBand;
+  };
+  /** temperature over depth and time while one event heats the stack */
+  film: { readonly ask: SettingAsk & { readonly on: FilmOn }; readonly answer: PulseFilm };
   /** what can hurt at a setting, and what the order takes and costs with the shop's figures */
   details: {
     readonly ask: {
@@ -52,6 +71,17 @@ export interface Questions {
     };
     readonly answer: Trial;
   };
+  /** the trial with the patches that its window asked for on further coupons */
+  batch: {
+    readonly ask: {
+      readonly partId: string;
+      readonly trial: Trial;
+      readonly next: readonly NextPatch[];
+      readonly seed: number;
+      readonly drawCount: number;
+    };
+    readonly answer: Trial;
+  };
   window: {
     readonly ask: {
       readonly partId: string;
@@ -64,6 +94,12 @@ export interface Questions {
     };
     readonly answer: WindowAnswer;
   };
+}
+
+export interface SettingAsk {
+  readonly partId: string;
+  readonly setupId: string;
+  readonly setting: Setting;
 }
 
 export type QuestionKind = keyof Questions;
@@ -79,6 +115,20 @@ export interface SettingAnswer {
   readonly cautions: readonly string[];
   /** the setting moved onto what the machine can be set to */
   readonly rounded: Setting;
+  /** how a piece of the patch would look; null where none was asked for */
+  readonly picture: LivePicture | null;
+}
+
+/** A piece of a predicted patch from above. */
+export interface LivePicture {
+  /** RGBA, row by row */
+  readonly pixels: Uint8ClampedArray;
+  readonly width: number;
+  readonly height: number;
+  /** m */
+  readonly side: number;
+  readonly tint: string;
+  readonly legend: readonly { readonly colour: string; readonly words: string }[];
 }
 
 export interface WindowAnswer {

@@ -84,6 +84,11 @@ export class WorkerClient {
   }
 }
 
-/** Two workers: quick answers never wait behind a long survey. */
+/**
+ * Quick answers never wait behind what may take a second, nor that behind a long survey: what follows a hand, what follows
+ * once the hand rests (edges, map, film), and long work.
+ */
 export const quickWorker = new WorkerClient();
+export const restWorker = new WorkerClient();
 export const longWorker = new WorkerClient();
+export const allWorkers: readonly WorkerClient[] = [quickWorker, restWorker, longWorker];

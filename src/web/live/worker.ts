@@ -3,24 +3,31 @@ import { parseEnquiry, parseShop } from "#contract";
 import { createLibrary } from "#library";
 import { quantile } from "#numerics";
 import type { MetalAnswers } from "#patch";
-import type { Enquiry, PartEnquiry } from "#terms";
+import type { Enquiry, LaserSetup, PartEnquiry, Setting } from "#terms";
 import { InvalidInput, invalid } from "#units";
 import {
   comparePulsedContinuous,
   createPartModel,
+  mapBand,
   measurementAdvice,
+  nextBatch,
   type PartModel,
   partCautions,
+  patchView,
   predict,
+  pulseFilm,
   settingDetails,
   surveySetups,
   triage,
+  twoEdges,
 } from "#workflows";
-import type { Answer, Ask, FromWorker, QuestionKind, ToWorker } from "./protocol.ts";
+import type { Answer, Ask, FromWorker, LivePicture, QuestionKind, ToWorker } from "./protocol.ts";
 import { planAnswer, WindowDesk } from "./trial-answers.ts";
 
 /** One seed for every page, so that two looks at the same part agree. */
 const SEED = 1;
+/** A film shows the central version of the physics alone: the smallest model has it. */
+const FILM_DRAWS = 1;
 let library = createLibrary([]);
 const metals = new Map<string, MetalAnswers>();
 let enquiry: Enquiry | null = null;
@@ -63,10 +70,11 @@ const answers: Answers = {
     enquiry = parseEnquiry(doc, library);
     return enquiry;
   },
-  predict: ({ partId, setupId, setting, drawCount }) => {
+  predict: ({ partId, setupId, setting, drawCount, pictureCells }) => {
     const setup = library.setup(setupId);
     const rounded = roundToMachine(setup, setting);
-    const prediction = predict(model(partId, drawCount), setup, rounded);
+    const here = model(partId, drawCount);
+    const prediction = predict(here, setup, rounded);
     return {
       prediction: { ...prediction, draws: [] },
       startTemperature: quantile(
@@ -75,8 +83,21 @@ const answers: Answers = {
       ),
       cautions: partCautions(part(partId), setup, rounded),
       rounded,
+      picture: pictureCells === undefined ? null : livePicture(here, setup, rounded, pictureCells),
     };
   },
+  edges: ({ partId, setupId, setting, drawCount }) => {
+    const setup = library.setup(setupId);
+    return twoEdges(model(partId, drawCount), setup, roundToMachine(setup, setting));
+  },
+  band: ({ partId, setupId, spec, band, drawCount }) =>
+    mapBand(model(partId, drawCount), library.setup(setupId), spec, band),
+  film: ({ partId, setupId, setting, on }) => {
+    const setup = library.setup(setupId);
+    return pulseFilm(model(partId, FILM_DRAWS), setup, roundToMachine(setup, setting), on);
+  },
+  batch: ({ partId, trial, next, seed, drawCount }) =>
+    nextBatch(model(partId, drawCount), library.setup(trial.setupId), trial, next, { seed }),
   details: ({ partId, setupId, setting, shop }) => {
     const setup = library.setup(setupId);
     const mine = part(partId);
@@ -106,6 +127,13 @@ const answers: Answers = {
   window: ({ partId, drawCount, ...ask }, progress) =>
     windows.answer(model(partId, drawCount), library.setup(ask.trial.setupId), ask, progress),
 };
+
+/** A piece of the patch around the middle of the spot, small enough to follow a hand. */
+function livePicture(here: PartModel, setup: LaserSetup, setting: Setting, cells: number): LivePicture {
+  const { side, picture, tint } = patchView(here, setup, setting, { seed: SEED, cells });
+  const { pixels, width, height, legend } = picture;
+  return { pixels, width, height, side, tint, legend };
+}
 
 function say(message: FromWorker): void {
   postMessage(message);

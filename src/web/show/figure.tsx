@@ -12,14 +12,17 @@ interface Props {
   readonly high?: number | undefined;
   /** said below the number where there is no spread */
   readonly note?: string;
+  /** said below that */
+  readonly extra?: string;
 }
 
 /** One number with its name, its unit and, where known, its spread. */
-export function Figure({ name, value, unit, digits = 3, low, high, note }: Props) {
+export function Figure({ name, value, unit, digits = 3, low, high, note, extra }: Props) {
   return (
     <FigureText
       name={name}
       note={low !== undefined && high !== undefined && low !== high ? between(low, high, unit, digits) : note}
+      extra={extra}
     >
       <Quantity value={value} unit={unit} digits={digits} />
     </FigureText>
@@ -30,16 +33,19 @@ export function FigureText({
   name,
   children,
   note,
+  extra,
 }: {
   readonly name: string;
   readonly children: ReactNode;
   readonly note?: string | undefined;
+  readonly extra?: string | undefined;
 }) {
   return (
     <div className="figure">
       <dt>{name}</dt>
       <dd>{children}</dd>
       {note ? <dd className="between">{note}</dd> : null}
+      {extra ? <dd className="between">{extra}</dd> : null}
     </div>
   );
 }

@@ -56,6 +56,15 @@ export const english = {
     saved: (when: string) => `saved ${when}`,
   },
   save: {
+    undoOf: (name: string) => `Undo the last change of the ${name} (Ctrl+Z)`,
+    redoOf: (name: string) => `Do the change of the ${name} again (Ctrl+Y)`,
+    undoNames: {
+      enquiry: "enquiry",
+      setting: "setting",
+      shop: "shop figures",
+      outcomes: "outcomes",
+      library: "library entry",
+    },
     opening: "Opening …",
     saved: "All changes saved",
     waiting: "Changes not saved yet",

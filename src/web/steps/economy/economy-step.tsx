@@ -9,6 +9,7 @@ import { readWorkingSetting } from "../../live/kept-choice.ts";
 import { surveyKey } from "../../live/survey-key.ts";
 import { useKeptAnswer } from "../../live/use-long-work.ts";
 import { SettingText } from "../../show/setting-text.tsx";
+import { useUndoTarget } from "../../undo/undo-target.ts";
 import { words } from "../../words/index.ts";
 import { FumeList } from "./fume-list.tsx";
 import { JobSection } from "./job-section.tsx";
@@ -29,6 +30,7 @@ export function EconomyStep({ enquiryId, doc, part, partId, partEnquiry, problem
   const partKey = surveyKey(enquiryId, part, doc);
   const survey = useKeptAnswer("survey", partKey);
   const shop = useShop(enquiryId);
+  useUndoTarget({ ...shop, name: words.save.undoNames.shop });
   const choices = settingChoices(answer.part, survey, readWorkingSetting(enquiryId, partId), nameOf);
   const [chosen, setChosen] = useState<string | null>(null);
   const choice = choices.find((c) => c.id === chosen) ?? choices[0] ?? null;

@@ -8,8 +8,8 @@ import { cellText, columns, type ColumnKey, readCell } from "./columns.ts";
 interface Props {
   readonly trial: Trial;
   readonly outcomes: readonly Outcome[];
-  /** resolves to a line when the row was refused */
-  readonly onSave: (outcome: Outcome) => Promise<string | null>;
+  /** resolves to a line when the row was refused; `before` is what the row said until then */
+  readonly onSave: (outcome: Outcome, before: Outcome) => Promise<string | null>;
 }
 
 const noPatches: Trial["patches"] = [];
@@ -31,7 +31,8 @@ export function OutcomeTable({ trial, outcomes, onSave }: Props) {
   const save = async (patch: number, change: Typed = {}) => {
     const mine = { ...typed[patch], ...change };
     if (Object.keys(mine).length === 0) return;
-    let next = changed(patch);
+    const before = changed(patch);
+    let next = before;
     for (const [key, text] of Object.entries(mine)) {
       if (key === "note") {
         next = { ...next, note: text };
@@ -47,7 +48,7 @@ export function OutcomeTable({ trial, outcomes, onSave }: Props) {
       }
       next = { ...next, [key]: read, ...(key === "residueFraction" ? { residueUncertainty: null } : {}) };
     }
-    const refused = await onSave(next).catch((error: Error) => error.message);
+    const refused = await onSave(next, before).catch((error: Error) => error.message);
     setLines(({ [patch]: _old, ...rest }) => (refused ? { ...rest, [patch]: refused } : rest));
     if (!refused) setTyped(({ [patch]: _saved, ...rest }) => rest);
   };
@@ -101,10 +102,15 @@ export function OutcomeTable({ trial, outcomes, onSave }: Props) {
                       value={outcome?.metalCondition ?? ""}
                       onChange={(e) => {
                         const text = e.currentTarget.value;
-                        void onSave({
-                          ...changed(p.patch),
-                          metalCondition: text === "" ? null : (Number(text) as MetalConditionGrade),
-                        });
+                        const before = changed(p.patch);
+                        void onSave(
+                          { ...before, metalCondition: text === "" ? null : (Number(text) as MetalConditionGrade) },
+                          before,
+                        )
+                          .catch((error: Error) => error.message)
+                          .then((refused) => {
+                            if (refused) setLines((now) => ({ ...now, [p.patch]: refused }));
+                          });
                       }}
                     >
                       <option value="">–</option>

@@ -1,16 +1,17 @@
 import { Button, NativeSelect, TextInput } from "@mantine/core";
 import { useQueryClient } from "@tanstack/react-query";
 import { lazy, Suspense, useState } from "react";
-import { putOutcomes } from "../../api/trials.ts";
 import { goTo, linkTo } from "../../app/route.ts";
 import { useCautions } from "../../enquiry/cautions.ts";
 import type { StepProps } from "../../enquiry/step-props.ts";
+import { useLibrary } from "../../library/use-library.ts";
 import { keepGrader, readGrader } from "../../photographs/kept-here.ts";
 import { words } from "../../words/index.ts";
 import { cautionsOfPart } from "../trial/part-cautions.ts";
 import { CouponResults } from "./coupon-results.tsx";
 import { CsvPanel } from "./csv-panel.tsx";
 import { OutcomeTable } from "./outcome-table.tsx";
+import { useRecorded } from "./use-recorded.ts";
 
 const PhotographsSection = lazy(() =>
   import("../../photographs/photographs-section.tsx").then((m) => ({ default: m.PhotographsSection })),
@@ -25,9 +26,12 @@ export function ResultsStep({ enquiryId, place, partId, partEnquiry, trials }: S
     setGraderName(name);
     keepGrader(name);
   };
+  const library = useLibrary();
   const record = trials.find((t) => t.trial.id === chosen) ?? trials[0];
-  const cautions = partEnquiry && record ? cautionsOfPart(partEnquiry, record.trial.setupId) : [];
+  const cautions = partEnquiry && record ? cautionsOfPart(partEnquiry, library.setup(record.trial.setupId)) : [];
   useCautions(cautions);
+  const refresh = () => queries.invalidateQueries({ queryKey: ["trials", enquiryId] });
+  const recorded = useRecorded(record?.trial.id ?? "", grader, refresh);
   if (!record)
     return (
       <div className="stack">
@@ -42,7 +46,6 @@ export function ResultsStep({ enquiryId, place, partId, partEnquiry, trials }: S
       </div>
     );
   const { trial, outcomes } = record;
-  const refresh = () => queries.invalidateQueries({ queryKey: ["trials", enquiryId] });
   const burned = trial.patches.filter((p) => p.setting !== null);
   const graded = burned.filter((p) =>
     outcomes.some((o) => o.patch === p.patch && (o.residueFraction !== null || o.metalCondition !== null)),
@@ -89,16 +92,12 @@ export function ResultsStep({ enquiryId, place, partId, partEnquiry, trials }: S
         />
       </Suspense>
       <CouponResults trial={trial} outcomes={outcomes} acceptance={partEnquiry?.acceptance ?? null} />
-      <OutcomeTable
-        key={trial.id}
-        trial={trial}
-        outcomes={outcomes}
-        onSave={async (outcome) => {
-          const answer = await putOutcomes(trial.id, [{ ...outcome, grader: outcome.grader || grader }]);
-          await refresh();
-          return answer.refused[0]?.error ?? null;
-        }}
-      />
+      {recorded.line ? (
+        <p className="note bad" role="alert">
+          {recorded.line}
+        </p>
+      ) : null}
+      <OutcomeTable key={trial.id} trial={trial} outcomes={outcomes} onSave={recorded.save} />
       <CsvPanel trialId={trial.id} onRead={refresh} />
     </div>
   );

@@ -4,6 +4,8 @@ import type { Setting } from "#terms";
 import { type Control, controlValue, withValue } from "./controls.ts";
 
 interface Props {
+  /** of the laser that the control belongs to: two may stand beside each other */
+  readonly id: string;
   readonly control: Control;
   readonly setting: Setting;
   readonly onChange: (next: Setting) => void;
@@ -12,7 +14,7 @@ interface Props {
 const STEPS = 400;
 
 /** One control: drag it or type it; both stay inside the limits that hold now. */
-export function ControlSlider({ control, setting, onChange }: Props) {
+export function ControlSlider({ id, control, setting, onChange }: Props) {
   const value = controlValue(control, setting);
   const { low, high, scale } = control;
   const toTrack = (v: number) =>
@@ -26,7 +28,7 @@ export function ControlSlider({ control, setting, onChange }: Props) {
   const decimals = control.step >= 1 ? 0 : control.step >= 0.1 ? 1 : 3;
   return (
     <div className="control">
-      <label htmlFor={`control-${control.key}`}>{control.label}</label>
+      <label htmlFor={`${id}-${control.key}`}>{control.label}</label>
       <Slider
         min={0}
         max={STEPS}
@@ -38,7 +40,7 @@ export function ControlSlider({ control, setting, onChange }: Props) {
         thumbProps={{ "aria-valuetext": `${formatNumber(value, 4)} ${control.unit}` }}
       />
       <NumberInput
-        id={`control-${control.key}`}
+        id={`${id}-${control.key}`}
         size="xs"
         value={Number(value.toFixed(decimals))}
         onChange={(next) =>

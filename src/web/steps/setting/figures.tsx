@@ -1,22 +1,31 @@
 import type { SettingAnswer } from "../../live/protocol.ts";
 import { Figure, FigureText } from "../../show/figure.tsx";
+import { quantityText } from "../../show/quantity-text.ts";
 import { words } from "../../words/index.ts";
 
-/** What a setting does to layer and metal; a pinned one beside it. */
+/** What a setting does to layer and metal; where two lasers stand beside each other, what the other one does below. */
 export function ResultFigures({
   answer,
-  pinned,
+  other,
 }: {
   readonly answer: SettingAnswer;
-  readonly pinned: SettingAnswer | null;
+  readonly other: SettingAnswer | null;
 }) {
   const p = answer.prediction;
   const w = words.setting;
+  const beside = (of: (answer: SettingAnswer) => number, unit: string, digits: number) =>
+    other === null ? {} : { extra: words.live.otherHas(quantityText(of(other), unit, digits)) };
   return (
     <section className="sheet stack tight">
       <h2>{w.results}</h2>
       <dl className="figures">
-        <Figure name={w.both} value={p.probabilityBoth} unit="%" digits={2} />
+        <Figure
+          name={w.both}
+          value={p.probabilityBoth}
+          unit="%"
+          digits={2}
+          {...beside((a) => a.prediction.probabilityBoth, "%", 2)}
+        />
         <Figure name={w.clean} value={p.probabilityClean} unit="%" digits={2} />
         <Figure name={w.undamaged} value={p.probabilityUndamaged} unit="%" digits={2} />
         <Figure
@@ -26,6 +35,7 @@ export function ResultFigures({
           digits={2}
           low={p.residueFraction.low}
           high={p.residueFraction.high}
+          {...beside((a) => a.prediction.residueFraction.median, "%", 2)}
         />
         <Figure
           name={w.peak}
@@ -33,6 +43,7 @@ export function ResultFigures({
           unit="degC"
           low={p.metalPeakTemperature.low}
           high={p.metalPeakTemperature.high}
+          {...beside((a) => a.prediction.metalPeakTemperature.median, "degC", 3)}
         />
         <Figure
           name={w.melt}
@@ -44,19 +55,14 @@ export function ResultFigures({
         />
         <FigureText name={w.condition}>{words.grades[p.metalCondition] ?? ""}</FigureText>
         <Figure name={w.start} value={answer.startTemperature} unit="degC" />
-        <Figure name={w.rate} value={p.areaRate} unit="m2/h" digits={2} />
+        <Figure
+          name={w.rate}
+          value={p.areaRate}
+          unit="m2/h"
+          digits={2}
+          {...beside((a) => a.prediction.areaRate, "m2/h", 2)}
+        />
       </dl>
-      {pinned ? (
-        <>
-          <h3>{w.pinned}</h3>
-          <dl className="figures">
-            <Figure name={w.both} value={pinned.prediction.probabilityBoth} unit="%" digits={2} />
-            <Figure name={w.residue} value={pinned.prediction.residueFraction.median} unit="%" digits={2} />
-            <Figure name={w.peak} value={pinned.prediction.metalPeakTemperature.median} unit="degC" />
-            <Figure name={w.rate} value={pinned.prediction.areaRate} unit="m2/h" digits={2} />
-          </dl>
-        </>
-      ) : null}
     </section>
   );
 }

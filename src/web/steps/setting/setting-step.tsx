@@ -1,46 +1,84 @@
-import { Button, NativeSelect, Switch } from "@mantine/core";
-import { useState } from "react";
+import { Button, Switch } from "@mantine/core";
+import { useCallback, useDeferredValue, useMemo, useState } from "react";
 import { completeSetting } from "#beam";
-import { setup as setupById, setups } from "#library";
-import type { Setting } from "#terms";
-import { quantityText } from "../../show/quantity-text.ts";
+import type { LaserSetup, Setting } from "#terms";
 import { goTo, linkTo } from "../../app/route.ts";
 import { useCautions } from "../../enquiry/cautions.ts";
 import type { StepProps } from "../../enquiry/step-props.ts";
-import { useWorkingSetting, type WorkingSetting } from "../../live/kept-choice.ts";
+import { useLibrary } from "../../library/use-library.ts";
+import type { WorkingSetting } from "../../live/kept-choice.ts";
 import { surveyKey } from "../../live/survey-key.ts";
 import { useKeptAnswer } from "../../live/use-long-work.ts";
-import { SettingText } from "../../show/setting-text.tsx";
 import { words } from "../../words/index.ts";
-import { ControlSlider } from "./control-slider.tsx";
-import { carriedTo, controlsOf, cutIn } from "./controls.ts";
-import { BeamFigures, ResultFigures } from "./figures.tsx";
-import { RasterPicture } from "./raster-picture.tsx";
-import { type Live, usePrediction } from "./use-prediction.ts";
+import { carriedTo } from "./controls.ts";
+import { FilmView } from "./film-view.tsx";
+import { MapPad } from "./map-pad.tsx";
+import { Stand } from "./stand.tsx";
+import { useLive } from "./use-live.ts";
+import { useStands } from "./use-stands.ts";
+import "./setting.css";
 
-/** Move a control and read what the physics says, at the pace of the hand. */
-export function SettingStep({ enquiryId, doc, part, partId, partEnquiry, problem }: StepProps) {
+const USUAL = "pulsed-100";
+
+/** Move a control and read what the physics says, at the pace of the hand; alone, or two lasers beside each other. */
+export function SettingStep({ enquiryId, place, doc, part, partId, partEnquiry, problem }: StepProps) {
+  const library = useLibrary();
   const survey = useKeptAnswer("survey", surveyKey(enquiryId, part, doc));
+  const usual = library.setup(USUAL);
   // Before a person has chosen, the best of the comparison is the better place to start from.
   const first = (): WorkingSetting => {
     const found = survey?.verdicts.find((v) => v.best !== null);
     if (found?.best) return { setupId: found.setupId, setting: found.best.setting };
-    return { setupId: "pulsed-100", setting: completeSetting(setupById("pulsed-100"), {}) };
+    return { setupId: USUAL, setting: completeSetting(usual, {}) };
   };
-  const [working, setWorking] = useWorkingSetting(enquiryId, partId, first);
-  const [pinned, setPinned] = useState<{ working: WorkingSetting; live: Live } | null>(null);
-  const setup = setups.find((s) => s.id === working.setupId) ?? setupById("pulsed-100");
-  const { setting } = working;
-  const live = usePrediction(
-    partEnquiry !== null && partEnquiry.mixture.length > 0,
-    JSON.stringify(part),
+  const { stands, put, move } = useStands(library, enquiryId, partId, place, first);
+  const setup = library.setups.find((s) => s.id === stands.first.setupId) ?? usual;
+  const beside = library.setups.find((s) => s.id === stands.second?.setupId) ?? null;
+  const ready = partEnquiry !== null && partEnquiry.mixture.length > 0;
+  const partKey = useMemo(() => JSON.stringify(part), [part]);
+  const live = useLive(ready, partKey, partId, setup.id, stands.first.setting);
+  const liveBeside = useLive(
+    ready && beside !== null,
+    partKey,
     partId,
-    setup.id,
-    setting,
+    beside?.id ?? setup.id,
+    stands.second?.setting ?? stands.first.setting,
   );
-  useCautions(live.answer?.cautions);
-  const change = (next: Setting) => setWorking({ setupId: setup.id, setting: next });
-  const cut = cutIn(setup, setting);
+  const cautions = useMemo(
+    () => [
+      ...new Set([...(live.answer?.cautions ?? []), ...(beside !== null ? (liveBeside.answer?.cautions ?? []) : [])]),
+    ],
+    [live.answer?.cautions, liveBeside.answer?.cautions, beside],
+  );
+  useCautions(cautions.length > 0 ? cautions : undefined);
+  const [deep, setDeep] = useState<"first" | "second">("first");
+  const shown = deep === "second" && beside !== null && stands.second !== null ? "second" : "first";
+  const shownSetup = shown === "second" && beside !== null ? beside : setup;
+  const shownSetting = (shown === "second" ? stands.second : stands.first)?.setting ?? stands.first.setting;
+  // The pictures that follow once the hand rests never hold up the ones that follow the hand.
+  const resting = useDeferredValue(shownSetting);
+
+  const onFirst = useCallback((to: LaserSetup, next: Setting, cause: string) => move("first", to, next, cause), [move]);
+  const onSecond = useCallback(
+    (to: LaserSetup, next: Setting, cause: string) => move("second", to, next, cause),
+    [move],
+  );
+
+  const addSecond = () =>
+    put((now) => {
+      // The best of the other kind is what a person most often wants beside this one.
+      const other = survey?.verdicts.find((v) => v.best !== null && v.kind !== setup.kind);
+      const choice = other ? library.setup(other.setupId) : library.setups.find((s) => s.kind !== setup.kind);
+      if (!choice) return now;
+      return {
+        ...now,
+        second: {
+          setupId: choice.id,
+          setting: other?.best?.setting ?? carriedTo(choice, now.first.setting),
+        },
+      };
+    }, "beside");
+
   return (
     <div className="stack">
       <header className="stack tight">
@@ -48,114 +86,100 @@ export function SettingStep({ enquiryId, doc, part, partId, partEnquiry, problem
         <p className="lead">{words.setting.lead}</p>
       </header>
       {problem ? <p className="note bad">{problem}</p> : null}
-      <div className="split">
-        <section className="sheet stack" aria-label={words.setting.title}>
-          <div className="row">
-            <NativeSelect
-              label={words.setting.setup}
-              value={setup.id}
-              onChange={(e) => {
-                const next = setupById(e.currentTarget.value);
-                setWorking({ setupId: next.id, setting: carriedTo(next, setting) });
-              }}
-              data={setups.map((s) => ({ value: s.id, label: s.name }))}
-            />
-            <NativeSelect
-              label={words.setting.lens}
-              value={setting.lens}
-              onChange={(e) => change({ ...setting, lens: e.currentTarget.value })}
-              data={setup.lenses.map((l) => ({
-                value: l.id,
-                label: `${quantityText(l.focalLength, "mm", 3)}, spot ${quantityText(l.spotDiameter, "um", 3)}`,
-              }))}
-            />
-            {setup.kind === "pulsed" ? (
-              <NativeSelect
-                label={words.setting.pulseWidth}
-                value={String(setting.pulseWidth)}
-                onChange={(e) =>
-                  change({
-                    ...completeSetting(setup, { ...setting, pulseWidth: Number(e.currentTarget.value) }),
-                    frequency: setting.frequency,
-                  })
-                }
-                data={setup.pulses.map((p) => ({ value: String(p.width), label: quantityText(p.width, "ns", 3) }))}
-              />
-            ) : null}
-          </div>
-          {setup.modulation ? (
+      <div className="row middle">
+        {beside === null ? (
+          <Button variant="default" onClick={addSecond}>
+            {words.live.beside}
+          </Button>
+        ) : (
+          <>
+            <Button variant="default" onClick={() => put((now) => ({ ...now, second: null }), "beside")}>
+              {words.live.alone}
+            </Button>
             <Switch
-              label={words.setting.modulated}
-              checked={setting.frequency !== null}
-              onChange={(e) =>
-                change(
-                  e.currentTarget.checked
-                    ? completeSetting(setup, { ...setting, frequency: null as never, duty: 0.5 })
-                    : { ...setting, frequency: null, duty: 1 },
-                )
-              }
+              label={words.live.linked}
+              checked={stands.linked}
+              onChange={(e) => {
+                const linked = e.currentTarget.checked;
+                put((now) => ({ ...now, linked }), "linked");
+              }}
             />
-          ) : null}
-          {controlsOf(setup, setting).map((control) => (
-            <ControlSlider key={control.key} control={control} setting={setting} onChange={change} />
-          ))}
-          {cut !== null ? <p className="small quiet">{words.setting.cutIn(quantityText(cut, "kHz", 3))}</p> : null}
-          <div className="row">
-            <Button variant="default" size="compact-md" onClick={() => change(completeSetting(setup, {}))}>
-              {words.setting.reset}
-            </Button>
-            <Button
-              variant="default"
-              size="compact-md"
-              onClick={() => setPinned(pinned ? null : { working, live })}
-              disabled={!pinned && !live.answer}
-            >
-              {pinned ? words.setting.unpin : words.setting.pin}
-            </Button>
-            <Button
-              size="compact-md"
-              onClick={() => goTo(linkTo({ enquiryId, step: "trial", query: { part: partId, laser: setup.id } }))}
-            >
-              {words.setting.planFrom}
-            </Button>
-          </div>
-        </section>
-        <section className="stack" aria-live="polite">
-          <p className="small quiet">
-            {words.setting.predicted} {stateWords(live)}
-          </p>
-          {live.line ? <p className="note bad">{live.line}</p> : null}
-          {live.answer ? <ResultFigures answer={live.answer} pinned={pinned?.live.answer ?? null} /> : null}
-          {live.answer ? <RasterPicture beam={live.answer.prediction.beam} setting={live.answer.rounded} /> : null}
-        </section>
+          </>
+        )}
+        <Button variant="default" onClick={() => onFirst(setup, completeSetting(setup, {}), "reset")}>
+          {words.setting.reset}
+        </Button>
+        <Button onClick={() => goTo(linkTo({ enquiryId, step: "trial", query: { part: partId, laser: setup.id } }))}>
+          {words.setting.planFrom}
+        </Button>
       </div>
-      {pinned ? (
-        <section className="sheet stack tight">
-          <h2>{words.setting.pinned}</h2>
-          <p className="small quiet">{setupById(pinned.working.setupId).name}</p>
-          <SettingText setting={pinned.working.setting} />
-        </section>
+      <div className={beside === null ? "stands" : "stands two"}>
+        <Stand
+          id="first"
+          title={setup.name}
+          library={library}
+          ready={ready}
+          partKey={partKey}
+          partId={partId}
+          setup={setup}
+          setting={stands.first.setting}
+          live={live}
+          other={beside === null ? null : liveBeside}
+          onChange={onFirst}
+        />
+        {beside !== null && stands.second !== null ? (
+          <Stand
+            id="second"
+            title={beside.name}
+            library={library}
+            ready={ready}
+            partKey={partKey}
+            partId={partId}
+            setup={beside}
+            setting={stands.second.setting}
+            live={liveBeside}
+            other={live}
+            onChange={onSecond}
+          />
+        ) : null}
+      </div>
+      {beside !== null ? (
+        <div className="row middle">
+          <span className="small quiet">{words.live.deepOf}</span>
+          {(["first", "second"] as const).map((which) => (
+            <Button
+              key={which}
+              size="compact-md"
+              variant={shown === which ? "filled" : "default"}
+              aria-pressed={shown === which}
+              onClick={() => setDeep(which)}
+            >
+              {which === "first" ? setup.name : beside.name}
+            </Button>
+          ))}
+        </div>
       ) : null}
+      <MapPad
+        id={`map-${shown}`}
+        ready={ready}
+        partKey={partKey}
+        partId={partId}
+        setup={shownSetup}
+        setting={shownSetting}
+        onChange={(next, cause) => move(shown, shownSetup, next, cause)}
+      />
+      <FilmView ready={ready} partKey={partKey} partId={partId} setupId={shownSetup.id} setting={resting} />
       {live.answer ? (
-        <>
-          <BeamFigures answer={live.answer} />
-          <section className="sheet stack tight">
-            <h2>{words.setting.caveats}</h2>
-            <ul>
-              {live.answer.prediction.caveats.map((c) => (
-                <li key={c}>{c}</li>
-              ))}
-            </ul>
-            <p className="small quiet">{words.setting.model(live.answer.prediction.modelVersion)}</p>
-          </section>
-        </>
+        <section className="sheet stack tight">
+          <h2>{words.setting.caveats}</h2>
+          <ul>
+            {live.answer.prediction.caveats.map((c) => (
+              <li key={c}>{c}</li>
+            ))}
+          </ul>
+          <p className="small quiet">{words.setting.model(live.answer.prediction.modelVersion)}</p>
+        </section>
       ) : null}
     </div>
   );
-}
-
-function stateWords(live: Live): string {
-  if (live.state === "computing") return words.setting.answering;
-  if (live.state === "first") return words.setting.sharpening;
-  return live.state === "done" ? words.setting.answered(live.draws) : "";
 }

@@ -1,12 +1,12 @@
 import { Button, NativeSelect, NumberInput } from "@mantine/core";
 import { useQueryClient } from "@tanstack/react-query";
 import { useState } from "react";
-import { setups } from "#library";
 import { type DesignName, designNames } from "#trial";
 import { putTrial } from "../../api/trials.ts";
 import { goTo, linkTo } from "../../app/route.ts";
 import { useCautions } from "../../enquiry/cautions.ts";
 import type { StepProps } from "../../enquiry/step-props.ts";
+import { useLibrary } from "../../library/use-library.ts";
 import { readWorkingSetting } from "../../live/kept-choice.ts";
 import { useLongWork } from "../../live/use-long-work.ts";
 import { PathNote } from "../../photographs/path-note.tsx";
@@ -18,29 +18,30 @@ import { TrialView } from "./trial-view.tsx";
 
 /** As many versions of the physics as the report and the terminal take, so that all three say the same. */
 const drawCount = 64;
+const USUAL = "pulsed-500";
 
 /** Choose how many patches on which set-up, look at the plan, keep it, print it. */
 export function TrialStep({ enquiryId, place, part, partId, partEnquiry, problem, trials }: StepProps) {
   const queries = useQueryClient();
-  const [setupId, setSetupId] = useState(
-    place.query.laser ?? readWorkingSetting(enquiryId, partId)?.setupId ?? "pulsed-500",
-  );
+  const library = useLibrary();
+  const [setupId, setSetupId] = useState(place.query.laser ?? readWorkingSetting(enquiryId, partId)?.setupId ?? USUAL);
+  const setup = library.setups.find((s) => s.id === setupId) ?? library.setup(USUAL);
   const [count, setCount] = useState<number | string>(24);
   const [design, setDesign] = useState<DesignName>(designNames[0]);
   const [seed, setSeed] = useState<number | string>(1);
   const [line, setLine] = useState<string | null>(null);
-  const plan = useLongWork("plan", JSON.stringify([enquiryId, part, setupId, count, design, seed]));
-  const cautions = partEnquiry ? cautionsOfPart(partEnquiry, setupId) : [];
+  const plan = useLongWork("plan", JSON.stringify([enquiryId, part, setup.id, count, design, seed]));
+  const cautions = partEnquiry ? cautionsOfPart(partEnquiry, setup) : [];
   useCautions(cautions);
   const start = () =>
     plan.start({
       partId,
-      setupId,
+      setupId: setup.id,
       count: Number(count),
       design,
       seed: Number(seed),
       trialId: freeId(
-        `${partId}-${setupId}`,
+        `${partId}-${setup.id}`,
         trials.map((t) => t.trial.id),
       ),
       drawCount,
@@ -68,9 +69,9 @@ export function TrialStep({ enquiryId, place, part, partId, partEnquiry, problem
         <div className="row">
           <NativeSelect
             label={words.trial.setup}
-            value={setupId}
+            value={setup.id}
             onChange={(e) => setSetupId(e.currentTarget.value)}
-            data={setups.map((s) => ({ value: s.id, label: s.name }))}
+            data={library.setups.map((s) => ({ value: s.id, label: s.name }))}
           />
           <NumberInput label={words.trial.count} value={count} onChange={setCount} min={6} max={400} w={110} />
           <NativeSelect

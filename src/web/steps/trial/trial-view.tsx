@@ -1,8 +1,8 @@
 import { Anchor, Button } from "@mantine/core";
 import { couponSvg, type OutcomeState, outcomeState, pageTheme, printTheme } from "#drawing";
-import { setup as setupById } from "#library";
 import { settingLine, waitText } from "#report";
 import type { Acceptance, Outcome, Trial } from "#terms";
+import { useLibrary } from "../../library/use-library.ts";
 import { FrameSheets } from "../../photographs/frame-sheets.tsx";
 import { saveText } from "../../show/save-file.ts";
 import { seenPatches } from "../../show/seen-patches.ts";
@@ -20,12 +20,13 @@ interface Props {
 
 /** Coupons to scale, why these patches, and the run order with its settings and cautions. */
 export function TrialView({ trial, outcomes, acceptance, cautions, stored }: Props) {
+  const library = useLibrary();
   const states: Record<number, OutcomeState> = acceptance
     ? Object.fromEntries(seenPatches(outcomes).map((o) => [o.patch, outcomeState(o, acceptance)]))
     : {};
   const csv = async () => {
     const { runSheetCsv } = await import("#contract");
-    saveText(`${trial.id}.run-sheet.csv`, runSheetCsv(trial, setupById(trial.setupId)), "text/csv");
+    saveText(`${trial.id}.run-sheet.csv`, runSheetCsv(trial, library.setup(trial.setupId)), "text/csv");
   };
   const runs = trial.patches.filter((p) => p.setting !== null).toSorted((a, b) => a.runOrder - b.runOrder);
   const waits = runs.some((p) => (p.wait ?? 0) > 0);

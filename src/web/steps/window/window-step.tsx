@@ -4,6 +4,7 @@ import { formatNumber } from "#units";
 import { goTo, linkTo } from "../../app/route.ts";
 import { useCautions } from "../../enquiry/cautions.ts";
 import type { StepProps } from "../../enquiry/step-props.ts";
+import { useLibrary } from "../../library/use-library.ts";
 import { useLongWork } from "../../live/use-long-work.ts";
 import { lapseOf, learntOf, useGradings } from "../../photographs/use-gradings.ts";
 import { LongWorkBar } from "../../show/long-work.tsx";
@@ -16,6 +17,7 @@ const drawCount = 64;
 
 /** Outcomes and physics joined: map, recommended setting, margin, what to burn next. */
 export function WindowStep({ enquiryId, place, part, partId, partEnquiry, trials }: StepProps) {
+  const library = useLibrary();
   const graded = trials.filter((t) => t.outcomes.some((o) => o.residueFraction !== null || o.metalCondition !== null));
   const [chosen, setChosen] = useState(place.query.trial ?? "");
   const usual = Math.round(100 * (partEnquiry?.acceptance.confidence ?? 0.8));
@@ -28,7 +30,7 @@ export function WindowStep({ enquiryId, place, part, partId, partEnquiry, trials
     "window",
     JSON.stringify([enquiryId, part, record?.trial.id, record?.outcomes, percent, lapse]),
   );
-  useCautions(partEnquiry && record ? cautionsOfPart(partEnquiry, record.trial.setupId) : []);
+  useCautions(partEnquiry && record ? cautionsOfPart(partEnquiry, library.setup(record.trial.setupId)) : []);
   if (!record)
     return (
       <div className="stack">

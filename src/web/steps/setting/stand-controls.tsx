@@ -1,0 +1,86 @@
+import { NativeSelect, Switch } from "@mantine/core";
+import { completeSetting } from "#beam";
+import type { Library } from "#library";
+import type { LaserSetup, Setting } from "#terms";
+import { quantityText } from "../../show/quantity-text.ts";
+import { words } from "../../words/index.ts";
+import { ChoiceSlider } from "./choice-slider.tsx";
+import { ControlSlider } from "./control-slider.tsx";
+import { carriedTo, controlsOf, cutIn } from "./controls.ts";
+import { fitted } from "./linked.ts";
+
+interface Props {
+  readonly id: string;
+  readonly library: Library;
+  readonly setup: LaserSetup;
+  readonly setting: Setting;
+  /** `cause` names the control, so that one drag is one step back */
+  readonly onChange: (setup: LaserSetup, setting: Setting, cause: string) => void;
+}
+
+/** Laser, lens, and every control with the limits that hold now. */
+export function StandControls({ id, library, setup, setting, onChange }: Props) {
+  const change = (next: Setting, cause: string) => onChange(setup, next, cause);
+  const cut = cutIn(setup, setting);
+  const widths = setup.pulses.map((p) => p.width).toSorted((a, b) => a - b);
+  return (
+    <div className="stack">
+      <div className="row">
+        <NativeSelect
+          label={words.setting.setup}
+          value={setup.id}
+          onChange={(e) => {
+            const next = library.setup(e.currentTarget.value);
+            onChange(next, carriedTo(next, setting), "laser");
+          }}
+          data={library.setups.map((s) => ({ value: s.id, label: s.name }))}
+        />
+        <NativeSelect
+          label={words.setting.lens}
+          value={setting.lens}
+          onChange={(e) => change(fitted(setup, { ...setting, lens: e.currentTarget.value }), "lens")}
+          data={setup.lenses.map((l) => ({
+            value: l.id,
+            label: `${quantityText(l.focalLength, "mm", 3)}, ${words.live.spot} ${quantityText(l.spotDiameter, "um", 3)}`,
+          }))}
+        />
+      </div>
+      {setup.modulation ? (
+        <Switch
+          label={words.setting.modulated}
+          checked={setting.frequency !== null}
+          onChange={(e) =>
+            change(
+              e.currentTarget.checked
+                ? completeSetting(setup, { ...setting, frequency: null as never, duty: 0.5 })
+                : { ...setting, frequency: null, duty: 1 },
+              "modulated",
+            )
+          }
+        />
+      ) : null}
+      <div className="controls">
+        {setting.pulseWidth !== null && widths.length > 1 ? (
+          <ChoiceSlider
+            id={`${id}-width`}
+            label={words.setting.pulseWidth}
+            unit="ns"
+            choices={widths}
+            value={setting.pulseWidth}
+            onChange={(pulseWidth) => change(fitted(setup, { ...setting, pulseWidth }), "pulseWidth")}
+          />
+        ) : null}
+        {controlsOf(setup, setting).map((control) => (
+          <ControlSlider
+            key={control.key}
+            id={id}
+            control={control}
+            setting={setting}
+            onChange={(next) => change(next, control.key)}
+          />
+        ))}
+      </div>
+      {cut !== null ? <p className="small quiet">{words.setting.cutIn(quantityText(cut, "kHz", 3))}</p> : null}
+    </div>
+  );
+}

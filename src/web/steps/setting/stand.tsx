@@ -1,0 +1,80 @@
+import { memo } from "react";
+import type { Library } from "#library";
+import type { LaserSetup, Setting } from "#terms";
+import { axisValue } from "#workflows";
+import { words } from "../../words/index.ts";
+import { EdgeBar } from "./edge-bar.tsx";
+import { BeamFigures, ResultFigures } from "./figures.tsx";
+import { PatchCanvas } from "./patch-canvas.tsx";
+import { RasterPicture } from "./raster-picture.tsx";
+import { StandControls } from "./stand-controls.tsx";
+import type { Live } from "./use-live.ts";
+import { useRested } from "./use-rest.ts";
+
+interface Props {
+  readonly id: string;
+  readonly title: string;
+  readonly library: Library;
+  readonly ready: boolean;
+  readonly partKey: string;
+  readonly partId: string;
+  readonly setup: LaserSetup;
+  readonly setting: Setting;
+  readonly live: Live;
+  /** the other laser's answer, for differences */
+  readonly other: Live | null;
+  readonly onChange: (setup: LaserSetup, setting: Setting, cause: string) => void;
+}
+
+const EDGE_DRAWS = 16;
+const EDGE_REST_MS = 60;
+
+/** One laser with its controls and all that the physics says of its setting. */
+export const Stand = memo(function Stand({
+  id,
+  title,
+  library,
+  ready,
+  partKey,
+  partId,
+  setup,
+  setting,
+  live,
+  other,
+  onChange,
+}: Props) {
+  const edges = useRested(
+    "edges",
+    { partId, setupId: setup.id, setting, drawCount: EDGE_DRAWS },
+    ready ? JSON.stringify([partKey, setup.id, setting]) : null,
+    EDGE_REST_MS,
+  );
+  const { answer } = live;
+  const bar = edges.answer?.axis === (setup.kind === "pulsed" ? "fluence" : "dose") ? edges.answer : null;
+  return (
+    <section className="stand" aria-label={title} data-asked={live.asked} data-answered={live.answered}>
+      <div className="sheet stack tight stand-controls">
+        <StandControls id={id} library={library} setup={setup} setting={setting} onChange={onChange} />
+      </div>
+      <div className="stack stand-says">
+        <p className="small quiet" aria-live="polite">
+          {words.setting.predicted} {stateWords(live)}
+        </p>
+        {live.line ? <p className="note bad">{live.line}</p> : null}
+        {answer ? <ResultFigures answer={answer} other={other?.answer ?? null} /> : null}
+        {answer ? <EdgeBar id={id} setup={setup} bar={bar} now={axisValue(setup, answer.rounded)} /> : null}
+        <div className="sheet">
+          <PatchCanvas picture={live.picture} />
+        </div>
+        {answer ? <BeamFigures answer={answer} /> : null}
+        {answer ? <RasterPicture beam={answer.prediction.beam} setting={answer.rounded} /> : null}
+      </div>
+    </section>
+  );
+});
+
+function stateWords(live: Live): string {
+  if (live.state === "computing") return words.setting.answering;
+  if (live.state === "first") return words.setting.sharpening;
+  return live.state === "done" ? words.setting.answered(live.draws) : "";
+}
