@@ -12,7 +12,8 @@ export function readWorkingSetting(enquiryId: string, partId: string): WorkingSe
   return read(keyOf(enquiryId, partId));
 }
 
-export function keepWorkingSetting(enquiryId: string, partId: string, working: WorkingSetting): void {
+/** null takes it back to none. */
+export function keepWorkingSetting(enquiryId: string, partId: string, working: WorkingSetting | null): void {
   keep(keyOf(enquiryId, partId), working);
 }
 

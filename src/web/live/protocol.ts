@@ -33,6 +33,11 @@ export interface Questions {
     };
     readonly answer: SettingAnswer;
   };
+  /** the best setting that the search finds for one set-up; null where none fits the site */
+  best: {
+    readonly ask: { readonly partId: string; readonly setupId: string; readonly drawCount: number };
+    readonly answer: Setting | null;
+  };
   /** where the layer starts to come off and the metal to change as the power of a setting is scaled */
   edges: { readonly ask: SettingAsk & { readonly drawCount: number }; readonly answer: TwoEdgeBar };
   /** rows of a map of chances over two controls; `bandCount` of its spec says how many there are */

@@ -17,6 +17,7 @@ import {
   predict,
   pulseFilm,
   settingDetails,
+  surveySetup,
   surveySetups,
   triage,
   twoEdges,
@@ -85,6 +86,10 @@ const answers: Answers = {
       rounded,
       picture: pictureCells === undefined ? null : livePicture(here, setup, rounded, pictureCells),
     };
+  },
+  best: ({ partId, setupId, drawCount }) => {
+    const { site } = enquiry ?? invalid("enquiry", "none", "", "describe the part first");
+    return surveySetup(model(partId, drawCount), library.setup(setupId), site, null).best?.setting ?? null;
   },
   edges: ({ partId, setupId, setting, drawCount }) => {
     const setup = library.setup(setupId);

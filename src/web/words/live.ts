@@ -2,12 +2,17 @@
 export const live = {
   beside: "Put a second laser beside it",
   alone: "Look at one laser alone",
+  best: "Take the best setting found for it",
+  bestWorking: "Searching its settings …",
+  bestNone: "No setting of this laser fits the limits of the site.",
   linked: "controls move together",
   deepOf: "Map and film of",
   spot: "spot",
   otherHas: (text: string) => `beside: ${text}`,
   edgesWorking: "Looking for both edges …",
   standsHere: "diamond: this setting",
+  edgeKey:
+    "Solid line: the layer comes off. Dashed: the metal changes. Between them the clean gap; soft edges hold 5 to 95 % of the versions of the physics. Bracket: what this machine reaches.",
   patchTitle: "The patch as predicted",
   patchOf: (size: string, legend: string) => `A piece of the predicted patch, ${size} square: ${legend}`,
   square: (size: string) => `a piece ${size} square`,

@@ -17,15 +17,17 @@ export function EdgeBar({ id, setup, bar, now }: Props) {
   if (bar === null || now === null) return <p className="small quiet">{words.live.edgesWorking}</p>;
   const shown = { ...bar, best: now };
   return (
-    <figure className="stack tight">
+    <figure className="sheet stack tight">
       <SvgPicture
         svg={twoEdgeBarSvg([{ label: setup.name, kind: setup.kind, bar: shown, note: words.live.standsHere }], {
           theme: pageTheme,
           id: `edge-bar-${id}`,
+          legend: false,
         })}
         label={`${setup.name}: ${barSentence(shown)}`}
         size="full"
       />
+      <figcaption className="small quiet">{words.live.edgeKey}</figcaption>
     </figure>
   );
 }

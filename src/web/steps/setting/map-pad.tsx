@@ -95,6 +95,7 @@ function Pad({
       clean: contourPath(map, map.clean, 0.5),
       undamaged: contourPath(map, map.undamaged, 0.5),
       good: contourPath(map, bothOf(map), 0.8),
+      beyond: beyondPath(map),
     }),
     [map],
   );
@@ -136,8 +137,8 @@ function Pad({
               <path d="M0 0.03L0.03 0" stroke="#fff" strokeWidth="0.006" />
             </pattern>
           </defs>
-          <path d={beyondPath(map)} fill="rgba(30,32,34,0.72)" />
-          <path d={beyondPath(map)} fill={`url(#${id}-beyond)`} opacity="0.35" />
+          <path d={lines.beyond} className="pad-beyond" />
+          <path d={lines.beyond} className="pad-hatch" style={{ fill: `url(#${id}-beyond)` }} />
           <path d={lines.good} className="pad-good" />
           <path d={lines.clean} className="pad-casing" />
           <path d={lines.clean} className="pad-clean" />

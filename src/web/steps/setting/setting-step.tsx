@@ -1,5 +1,5 @@
 import { Button, Switch } from "@mantine/core";
-import { useCallback, useDeferredValue, useMemo, useState } from "react";
+import { useCallback, useDeferredValue, useEffect, useMemo, useState } from "react";
 import { completeSetting } from "#beam";
 import type { LaserSetup, Setting } from "#terms";
 import { goTo, linkTo } from "../../app/route.ts";
@@ -14,6 +14,7 @@ import { carriedTo } from "./controls.ts";
 import { FilmView } from "./film-view.tsx";
 import { MapPad } from "./map-pad.tsx";
 import { Stand } from "./stand.tsx";
+import { useBest } from "./use-best.ts";
 import { useLive } from "./use-live.ts";
 import { useStands } from "./use-stands.ts";
 import "./setting.css";
@@ -31,7 +32,7 @@ export function SettingStep({ enquiryId, place, doc, part, partId, partEnquiry, 
     if (found?.best) return { setupId: found.setupId, setting: found.best.setting };
     return { setupId: USUAL, setting: completeSetting(usual, {}) };
   };
-  const { stands, put, move } = useStands(library, enquiryId, partId, place, first);
+  const { stands, put, move, untouched } = useStands(library, enquiryId, partId, place, first);
   const setup = library.setups.find((s) => s.id === stands.first.setupId) ?? usual;
   const beside = library.setups.find((s) => s.id === stands.second?.setupId) ?? null;
   const ready = partEnquiry !== null && partEnquiry.mixture.length > 0;
@@ -63,6 +64,15 @@ export function SettingStep({ enquiryId, place, doc, part, partId, partEnquiry, 
     (to: LaserSetup, next: Setting, cause: string) => move("second", to, next, cause),
     [move],
   );
+
+  // Nobody has chosen yet and nothing was compared: the best of this laser is a better place to begin than its middle.
+  const { find } = useBest(partId, (of, best) => {
+    if (untouched) onFirst(of, best, "best");
+  });
+  const begin = ready && untouched && survey === null;
+  useEffect(() => {
+    if (begin) find(setup);
+  }, [begin, find]);
 
   const addSecond = () =>
     put((now) => {

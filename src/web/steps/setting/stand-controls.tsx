@@ -1,4 +1,4 @@
-import { NativeSelect, Switch } from "@mantine/core";
+import { Button, NativeSelect, Switch } from "@mantine/core";
 import { completeSetting } from "#beam";
 import type { Library } from "#library";
 import type { LaserSetup, Setting } from "#terms";
@@ -8,9 +8,12 @@ import { ChoiceSlider } from "./choice-slider.tsx";
 import { ControlSlider } from "./control-slider.tsx";
 import { carriedTo, controlsOf, cutIn } from "./controls.ts";
 import { fitted } from "./linked.ts";
+import { useBest } from "./use-best.ts";
 
 interface Props {
   readonly id: string;
+  /** null while nothing can be computed */
+  readonly partId: string | null;
   readonly library: Library;
   readonly setup: LaserSetup;
   readonly setting: Setting;
@@ -18,8 +21,25 @@ interface Props {
   readonly onChange: (setup: LaserSetup, setting: Setting, cause: string) => void;
 }
 
+/** Asks the search for the best setting of this laser and takes it. */
+function BestButton({ partId, setup, onChange }: Pick<Props, "setup" | "onChange"> & { readonly partId: string }) {
+  const { state, find } = useBest(partId, (of, setting) => onChange(of, setting, "best"));
+  return (
+    <>
+      <Button variant="default" onClick={() => find(setup)} disabled={state.working} style={{ alignSelf: "end" }}>
+        {state.working ? words.live.bestWorking : words.live.best}
+      </Button>
+      {state.line ? (
+        <p className="small" role="status">
+          {state.line}
+        </p>
+      ) : null}
+    </>
+  );
+}
+
 /** Laser, lens, and every control with the limits that hold now. */
-export function StandControls({ id, library, setup, setting, onChange }: Props) {
+export function StandControls({ id, partId, library, setup, setting, onChange }: Props) {
   const change = (next: Setting, cause: string) => onChange(setup, next, cause);
   const cut = cutIn(setup, setting);
   const widths = setup.pulses.map((p) => p.width).toSorted((a, b) => a - b);
@@ -44,6 +64,7 @@ export function StandControls({ id, library, setup, setting, onChange }: Props) 
             label: `${quantityText(l.focalLength, "mm", 3)}, ${words.live.spot} ${quantityText(l.spotDiameter, "um", 3)}`,
           }))}
         />
+        {partId === null ? null : <BestButton partId={partId} setup={setup} onChange={onChange} />}
       </div>
       {setup.modulation ? (
         <Switch

@@ -54,21 +54,32 @@ export const Stand = memo(function Stand({
   return (
     <section className="stand" aria-label={title} data-asked={live.asked} data-answered={live.answered}>
       <div className="sheet stack tight stand-controls">
-        <StandControls id={id} library={library} setup={setup} setting={setting} onChange={onChange} />
+        <StandControls
+          id={id}
+          partId={ready ? partId : null}
+          library={library}
+          setup={setup}
+          setting={setting}
+          onChange={onChange}
+        />
       </div>
-      <div className="stack stand-says">
-        <p className="small quiet" aria-live="polite">
-          {words.setting.predicted} {stateWords(live)}
-        </p>
-        {live.line ? <p className="note bad">{live.line}</p> : null}
+      <p className="small quiet" aria-live="polite">
+        {words.setting.predicted} {stateWords(live)}
+      </p>
+      {live.line ? <p className="note bad">{live.line}</p> : null}
+      <div className="stand-pair">
         {answer ? <ResultFigures answer={answer} other={other?.answer ?? null} /> : null}
-        {answer ? <EdgeBar id={id} setup={setup} bar={bar} now={axisValue(setup, answer.rounded)} /> : null}
         <div className="sheet">
           <PatchCanvas picture={live.picture} />
         </div>
-        {answer ? <BeamFigures answer={answer} /> : null}
-        {answer ? <RasterPicture beam={answer.prediction.beam} setting={answer.rounded} /> : null}
       </div>
+      {answer ? <EdgeBar id={id} setup={setup} bar={bar} now={axisValue(setup, answer.rounded)} /> : null}
+      {answer ? (
+        <div className="stand-pair">
+          <BeamFigures answer={answer} />
+          <RasterPicture beam={answer.prediction.beam} setting={answer.rounded} />
+        </div>
+      ) : null}
     </section>
   );
 });

@@ -42,6 +42,9 @@ export function useStands(
   const usable = (kept: WorkingSetting | null) =>
     kept !== null && library.setups.some((s) => s.id === kept.setupId) ? kept : null;
   const { laser, set, beside, besideSet } = place.query;
+  const [fresh] = useState(
+    () => linkedTo(library, laser, set) === null && usable(readWorkingSetting(enquiryId, partId)) === null,
+  );
   const [line, setLine] = useState(() =>
     startOf<Stands>({
       first: linkedTo(library, laser, set) ?? usable(readWorkingSetting(enquiryId, partId)) ?? first(),
@@ -107,5 +110,5 @@ export function useStands(
       return { ...now, [which]: moved, [otherName]: { ...other, setting: followed } };
     }, `${which} ${cause}`);
 
-  return { stands, put, move };
+  return { stands, put, move, untouched: fresh && line.past.length === 0 };
 }
