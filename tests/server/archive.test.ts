@@ -184,6 +184,8 @@ describe("the list of enquiries", () => {
     const [before] = await list();
     expect([...before.lasers].sort()).toEqual(["continuous-1500", "pulsed-500"]);
     expect([before.trials, before.answers]).toEqual([4, 0]);
+    for (const name of ["Aluminium 5083", "Polyurethane top coat", "Nanosecond pulsed 500 W"])
+      expect(before.names).toContain(name);
     const [first] = await store.read((r) => r.outcomes("brackets-pulsed"));
     await store.write((t) => t.addOutcomes("brackets-pulsed", [{ ...first!, grader: "third" }]));
     expect((await list())[0].outcomes).toBe(before.outcomes + 1);

@@ -23,6 +23,7 @@ export const enquiryListSchema = z.strictObject({
       outcomes: z.int().meta({ description: "patches that were graded, by grader" }),
       answers: z.int().meta({ description: "number of them" }),
       lasers: z.array(z.string()).meta({ description: "set-ups that trials were planned on" }),
+      names: z.array(z.string()).meta({ description: "of its metals, layers and tried set-ups, to search by" }),
     }),
   ),
 });

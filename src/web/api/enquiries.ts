@@ -12,6 +12,10 @@ export interface EnquiryLine {
   readonly trials: number;
   readonly outcomes: number;
   readonly answers: number;
+  /** ids of the set-ups that trials were planned on */
+  readonly lasers: readonly string[];
+  /** of its metals, layers and tried set-ups */
+  readonly names: readonly string[];
 }
 
 export interface EnquiryRecord {

@@ -1,29 +1,34 @@
 import { Button, TextInput } from "@mantine/core";
 import { useQuery, useQueryClient } from "@tanstack/react-query";
-import { useState } from "react";
-import { type EnquiryLine, listEnquiries, loadExample, putEnquiry } from "../api/enquiries.ts";
-import { goTo, linkTo, type StepId } from "../app/route.ts";
+import { memo, useDeferredValue, useMemo, useState } from "react";
+import { type EnquiryLine, listEnquiries, loadExample } from "../api/enquiries.ts";
+import { goTo, linkTo } from "../app/route.ts";
 import { newEnquiry, partId } from "../enquiry/doc.ts";
 import { whenText } from "../show/when.ts";
 import { words } from "../words/index.ts";
+import { nextStep, stateOf } from "./enquiry-state.ts";
+import { foundLines } from "./found-lines.ts";
+import { keepNew } from "./fresh-id.ts";
+import { rowKeys } from "./row-keys.ts";
 import { SmallStack } from "./small-stack.tsx";
+import { useGrowing } from "./use-growing.ts";
 
-type State = keyof typeof words.list.states;
-const nextStep: Record<State, StepId> = { described: "lasers", tried: "results", proven: "window", answered: "report" };
+const none: readonly EnquiryLine[] = [];
 
 export function EnquiryList() {
   const queries = useQueryClient();
   const list = useQuery({ queryKey: ["enquiries"], queryFn: ({ signal }) => listEnquiries(signal) });
   const [search, setSearch] = useState("");
   const [line, setLine] = useState<string | null>(null);
-  const all = list.data?.enquiries ?? [];
-  const wanted = search.trim().toLowerCase().split(/\s+/).filter(Boolean);
-  const found = all.filter((item) => wanted.every((word) => textOf(item).includes(word)));
+  // What is typed stands at once; the rows follow as soon as they can.
+  const asked = useDeferredValue(search);
+  const all = list.data?.enquiries ?? none;
+  const found = useMemo(() => foundLines(all, asked), [all, asked]);
+  const { shown, more, end } = useGrowing(found.length, asked);
 
   const fresh = async () => {
-    const id = freshId(all.map((item) => item.id));
-    await putEnquiry(id, 0, newEnquiry(id, words.list.freshTitle)).then(
-      () => goTo(linkTo({ enquiryId: id })),
+    await keepNew((id) => newEnquiry(id, words.list.freshTitle)).then(
+      (id) => goTo(linkTo({ enquiryId: id })),
       (error: Error) => setLine(error.message),
     );
   };
@@ -60,20 +65,33 @@ export function EnquiryList() {
         </section>
       ) : null}
       {all.length > 0 ? (
-        <>
-          <TextInput
-            aria-label={words.list.search}
-            placeholder={words.list.search}
-            value={search}
-            onChange={(event) => setSearch(event.currentTarget.value)}
-            maw={360}
-          />
+        <div className="stack" role="group" aria-label={words.list.title} onKeyDown={rowKeys}>
+          <div className="row middle">
+            <TextInput
+              aria-label={words.list.search}
+              placeholder={words.list.search}
+              value={search}
+              onChange={(event) => setSearch(event.currentTarget.value)}
+              className="grow"
+              maw={360}
+            />
+            <p className="quiet small" role="status">
+              {words.archive.list.count(found.length, all.length)}
+            </p>
+          </div>
           {found.length === 0 ? <p className="quiet">{words.list.nothingFound}</p> : null}
           {found.length > 0 ? (
             <div className="sheet flush">
-              {found.map((item) => (
+              {found.slice(0, shown).map((item) => (
                 <Line key={item.id} item={item} />
               ))}
+            </div>
+          ) : null}
+          {shown < found.length ? (
+            <div ref={end}>
+              <Button variant="default" onClick={more}>
+                {words.archive.list.more(found.length - shown)}
+              </Button>
             </div>
           ) : null}
           {all.some((item) => item.enquiry.invented) ? null : (
@@ -83,18 +101,19 @@ export function EnquiryList() {
               </Button>
             </div>
           )}
-        </>
+        </div>
       ) : null}
     </main>
   );
 }
 
-function Line({ item }: { readonly item: EnquiryLine }) {
+const Line = memo(function Line({ item }: { readonly item: EnquiryLine }) {
   const state = stateOf(item);
   const first = item.enquiry.parts[0] ?? {};
   return (
     <a
       className="card-link"
+      data-row
       href={linkTo({ enquiryId: item.id, step: nextStep[state], query: { part: partId(first, 0) } })}
     >
       <SmallStack layers={first.layers ?? []} />
@@ -121,27 +140,4 @@ function Line({ item }: { readonly item: EnquiryLine }) {
       <span className="next">{words.list.next[state]}</span>
     </a>
   );
-}
-
-function stateOf(item: EnquiryLine): State {
-  if (item.answers > 0) return "answered";
-  if (item.outcomes > 0) return "proven";
-  return item.trials > 0 ? "tried" : "described";
-}
-
-function textOf(item: EnquiryLine): string {
-  const parts = item.enquiry.parts.flatMap((p) => [
-    p.name,
-    p.material,
-    ...(p.layers ?? []).flatMap((l) => [l.kind, l.colour]),
-  ]);
-  return [item.id, item.enquiry.title, item.enquiry.customer, ...parts].join(" ").toLowerCase();
-}
-
-function freshId(taken: readonly string[]): string {
-  const day = new Date().toISOString().slice(0, 10);
-  for (let n = 1; ; n++) {
-    const id = `enquiry-${day}-${n}`;
-    if (!taken.includes(id)) return id;
-  }
-}
+});

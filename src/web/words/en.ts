@@ -35,7 +35,7 @@ export const english = {
   list: {
     title: "Enquiries",
     lead: "Each enquiry holds a customer's parts, what has to come off, and the evidence for a setting.",
-    search: "Search by title, metal, layer",
+    search: "Search by title, metal, layer, laser",
     fresh: "New enquiry",
     example: "Open the example",
     again: "Put the example back",
