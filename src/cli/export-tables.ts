@@ -1,4 +1,5 @@
 import {
+  type OutcomeWire,
   outcomeFromWire,
   parseEnquiry,
   parseOutcomesCsv,
@@ -27,8 +28,10 @@ import type { AcceptanceTest, Outcome } from "#terms";
 import { invalid, requireOneOf } from "#units";
 import { dataOf, type ExportFlags } from "./export-flags.ts";
 import { readJson, readText, writeWhole } from "./files.ts";
-import { readKept } from "./known.ts";
 import { loadLibrary, loadTrialWire, partOf } from "./load.ts";
+import { readKept } from "./known.ts";
+import { onFolder } from "./on-folder.ts";
+import { askIfThere, askServer, at } from "./server-api.ts";
 import { cautionLines } from "./show.ts";
 
 /** Largest workbook that is read, packed. */
@@ -59,9 +62,20 @@ async function outcomesOf(file: string, wire: TrialWire, wanted: readonly Accept
 async function trialOf(flags: ExportFlags): Promise<Given> {
   if (flags.trial !== undefined) return { wire: await loadTrialWire(flags.trial), outcomes: [], refused: [] };
   const id = flags.trialId!;
-  return readKept(dataOf(flags), "data", async (reader) => {
-    const saved = (await reader.latest("trial", id)) ?? invalid("trial", id, "", "is not in the data folder");
-    return { wire: saved.record, outcomes: (await reader.outcomes(id)).map(outcomeFromWire), refused: [] };
+  const missing = () => invalid("trial", id, "", "is not in the data folder");
+  const folder = dataOf(flags);
+  return onFolder<Given>(folder, {
+    here: () =>
+      readKept(folder, "data", async (reader) => {
+        const saved = (await reader.latest("trial", id)) ?? missing();
+        return { wire: saved.record, outcomes: (await reader.outcomes(id)).map(outcomeFromWire), refused: [] };
+      }),
+    async server(door) {
+      const path = `/trials/${at(id)}`;
+      const { trial } = (await askIfThere<{ trial: TrialWire }>(door, path)) ?? missing();
+      const { outcomes } = await askServer<{ outcomes: OutcomeWire[] }>(door, "GET", `${path}/outcomes`);
+      return { wire: trial, outcomes: outcomes.map(outcomeFromWire), refused: [] };
+    },
   });
 }
 

@@ -1,64 +1,64 @@
 import { hitCautions, hitToWire, openArchive, type Question, questionInWords, questionOfPart } from "#archive";
-import type { LikeWire } from "#contract";
 import { createLibrary, type Library } from "#library";
 import { invalid } from "#units";
 import { MODEL_VERSION } from "#workflows";
 import { readKept } from "./known.ts";
+import { likeByServer } from "./like-by-server.ts";
+import type { LikeFlags, LikeFound } from "./like-flags.ts";
 import { hitLines } from "./like-show.ts";
 import { loadLibrary, loadPart } from "./load.ts";
+import { onFolder } from "./on-folder.ts";
 import { cautionLines, json } from "./show.ts";
-
-export interface LikeFlags {
-  readonly data: string;
-  readonly enquiry?: string;
-  readonly part?: string;
-  readonly laser?: string;
-  readonly library?: readonly string[];
-  readonly most: number;
-  readonly json?: boolean;
-}
 
 /** `like`: what earlier trials know of a stack like this one. */
 export async function likeVerb(text: string | undefined, flags: LikeFlags): Promise<string> {
-  const answer = await readKept(flags.data, "data", async (reader) => {
+  const { wire, near } = await foundBy(text, flags);
+  if (flags.json) return json(wire);
+  const { compared, notCompared, trials } = wire;
+  const many = (n: number) => `${n} ${n === 1 ? "trial" : "trials"}`;
+  const notes = [
+    ...(trials.length === 0 ? ["nothing like it has been tried"] : []),
+    ...(near > trials.length ? [`${many(near - trials.length)} less like it not shown`] : []),
+    ...(compared > near ? [`${many(compared - near)} of other coats left out`] : []),
+    ...(notCompared > 0 ? [`${many(notCompared)} without a kept enquiry could not be compared`] : []),
+    ...(trials.some((t) => t.recommended) ? ["A setting of another job is a place to begin a trial, no more."] : []),
+  ];
+  return [
+    `What is known of ${wire.question}: ${many(compared)} compared`,
+    ...(wire.ignored.length > 0 ? [`not understood: ${wire.ignored.join(", ")}`] : []),
+    ...trials.flatMap(hitLines),
+    ...(notes.length > 0 ? ["", ...notes] : []),
+    "",
+    ...cautionLines(wire.cautions),
+  ].join("\n");
+}
+
+function foundBy(text: string | undefined, flags: LikeFlags): Promise<LikeFound> {
+  const here = () => foundHere(text, flags);
+  // A server knows the enquiries and the library that it keeps, not files of this command line.
+  if (flags.enquiry !== undefined || flags.library !== undefined || text === undefined) return here();
+  return onFolder(flags.data, { server: (door) => likeByServer(door, text, flags), here });
+}
+
+function foundHere(text: string | undefined, flags: LikeFlags): Promise<LikeFound> {
+  return readKept(flags.data, "data", async (reader) => {
     const own = flags.library ? [] : (await reader.list("library")).map((l) => l.record.file);
     const library = flags.library ? await loadLibrary(flags.library) : createLibrary(own);
     const question = await questionOf(text, flags, library);
     const shelf = await openArchive(library).search(reader, question, { offset: 0, most: flags.most });
-    return { question, ...shelf };
-  });
-  const cautions = hitCautions(answer.hits);
-  if (flags.json) {
-    const wire: LikeWire = {
-      question: answer.question.words,
-      ignored: [...answer.question.ignored],
-      compared: answer.compared,
-      notCompared: answer.notCompared,
-      trials: answer.hits.map(hitToWire),
-      cautions,
-      modelVersion: MODEL_VERSION,
+    return {
+      near: shelf.near,
+      wire: {
+        question: question.words,
+        ignored: [...question.ignored],
+        compared: shelf.compared,
+        notCompared: shelf.notCompared,
+        trials: shelf.hits.map(hitToWire),
+        cautions: hitCautions(shelf.hits),
+        modelVersion: MODEL_VERSION,
+      },
     };
-    return json(wire);
-  }
-  const { question, hits, compared, near, notCompared } = answer;
-  const many = (n: number) => `${n} ${n === 1 ? "trial" : "trials"}`;
-  const notes = [
-    ...(hits.length === 0 ? ["nothing like it has been tried"] : []),
-    ...(near > hits.length ? [`${many(near - hits.length)} less like it not shown`] : []),
-    ...(compared > near ? [`${many(compared - near)} of other coats left out`] : []),
-    ...(notCompared > 0 ? [`${many(notCompared)} without a kept enquiry could not be compared`] : []),
-    ...(hits.some((h) => h.found.recommended)
-      ? ["A setting of another job is a place to begin a trial, no more."]
-      : []),
-  ];
-  return [
-    `What is known of ${question.words}: ${many(compared)} compared`,
-    ...(question.ignored.length > 0 ? [`not understood: ${question.ignored.join(", ")}`] : []),
-    ...hits.flatMap(hitLines),
-    ...(notes.length > 0 ? ["", ...notes] : []),
-    "",
-    ...cautionLines(cautions),
-  ].join("\n");
+  });
 }
 
 async function questionOf(text: string | undefined, flags: LikeFlags, library: Library): Promise<Question> {

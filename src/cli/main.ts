@@ -246,6 +246,10 @@ export function buildProgram(print: (text: string) => void): Command {
     .addHelpText("after", `\n${CAUTION}`)
     .action(async (flags) => print(await (await import("./import.ts")).importVerb(flags)));
 
+  verb(program, "list", "the enquiries of a data folder with their state and their trials")
+    .option("--data <dir>", "data folder", "data")
+    .action(async (flags) => print(await (await import("./list.ts")).listVerb(flags)));
+
   verb(program, "serve", "the web app on this machine, or for phones on the workshop's network")
     .option("--port <n>", "port", whole("port", 0, 65_535), 4173)
     .option("--data <dir>", "data folder", "data")

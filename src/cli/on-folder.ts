@@ -1,20 +1,18 @@
-import type { Store } from "#store";
 import { serverOn } from "./running-server.ts";
 import type { Door } from "./server-api.ts";
-import { withStore } from "./with-store.ts";
 
 /** Says on the error stream who does the work, so that what is printed stays the same. */
-export function sayServer({ address }: Door): void {
+function sayServer({ address }: Door): void {
   process.stderr.write(`by the server at ${address}, which runs on this data folder\n`);
 }
 
-/** Works on a data folder: through the server that runs on it, else by opening its store. */
+/** Works on a data folder through the server that runs on it, else here, by opening its store. */
 export async function onFolder<T>(
   folder: string,
-  ways: { server(door: Door): Promise<T>; store(store: Store): Promise<T> },
+  ways: { server(door: Door): Promise<T>; here(): Promise<T> },
 ): Promise<T> {
   const door = await serverOn(folder);
-  if (door === null) return withStore(folder, ways.store);
+  if (door === null) return ways.here();
   sayServer(door);
   return ways.server(door);
 }

@@ -1,4 +1,4 @@
-import { outcomeFromWire, parseEnquiry, resolveEnquiry, seenReadings, trialFromWire } from "#contract";
+import { outcomeFromWire, parseEnquiry, resolveEnquiry, seenReadings, type ShopFile, trialFromWire } from "#contract";
 import { leastWrongShare, wrongReadings } from "#grading";
 import { createLibrary, type Library } from "#library";
 import type { GradedFigure } from "#report";
@@ -28,6 +28,8 @@ export interface ReportSource {
   readonly evidence: readonly TrialEvidence[];
   readonly graded: readonly GradedFigure[];
   readonly lapse: { readonly lapse?: number };
+  /** the shop figures that are kept of the enquiry; none where it comes from files */
+  readonly shop: ShopFile;
 }
 
 /** What a report rests on, from files or from a data folder. */
@@ -56,7 +58,7 @@ async function fromFiles(flags: SourceFlags): Promise<ReportSource> {
     evidence.map((e) => e.trial),
   );
   // One share for all trials of the report: limits are those of the gradings themselves.
-  return { library, enquiry, evidence, graded, lapse: await lapseOf(flags) };
+  return { library, enquiry, evidence, graded, lapse: await lapseOf(flags), shop: {} };
 }
 
 /** Trials in the order of their names, so that the same records give the same report wherever they came from. */
@@ -71,6 +73,7 @@ async function fromFolder(flags: SourceFlags, folder: string): Promise<ReportSou
       const trials = (await r.list("trial", flags.enquiry)).map((s) => s.record).sort((a, b) => (a.id < b.id ? -1 : 1));
       return {
         file: enquiry.record,
+        shop: (await r.latest("shop-record", flags.enquiry))?.record.shop ?? {},
         libraries: (await r.list("library")).map((s) => s.record.file),
         gradings: (await r.list("grading", flags.enquiry)).map((s) => s.record).sort((a, b) => (a.id < b.id ? -1 : 1)),
         trials: await Promise.all(trials.map(async (trial) => ({ trial, outcomes: await r.outcomes(trial.id) }))),
@@ -97,6 +100,7 @@ async function fromFolder(flags: SourceFlags, folder: string): Promise<ReportSou
       enquiry: resolveEnquiry(kept.file, library),
       evidence,
       graded,
+      shop: kept.shop,
       lapse:
         learnt ?? (await lapseOf({ ...(flags.wrongGrades === undefined ? {} : { wrongGrades: flags.wrongGrades }) })),
     };

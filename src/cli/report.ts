@@ -6,32 +6,28 @@ import { reportHtml, requireLanguage } from "#report";
 import { papersOf, reportAnswer } from "#workflows";
 import { readJson, writeWhole } from "./files.ts";
 import { knownBeliefs } from "./known.ts";
-import type { PhysicsFlags } from "./load.ts";
-import { type SweepFlags, withProgress } from "./progress.ts";
-import { reportSource, type SourceFlags } from "./report-source.ts";
+import { withProgress } from "./progress.ts";
+import { onFolder } from "./on-folder.ts";
+import { reportByServer } from "./report-by-server.ts";
+import type { ReportFlags } from "./report-flags.ts";
+import { reportSource } from "./report-source.ts";
 import { json } from "./show.ts";
 import { day } from "./today.ts";
 import { writePapers } from "./write-papers.ts";
 
-export interface ReportFlags extends PhysicsFlags, SweepFlags, SourceFlags {
-  /** name on the paper; enquiry and day when left out */
-  readonly documentId?: string;
-  /** also procedure, commissioning sheet and offer */
-  readonly papers?: boolean;
-  readonly language?: string;
-  readonly revision?: string;
-  readonly validUntil?: string;
-  /** file of the shop's own figures */
-  readonly shop?: string;
-  readonly approver?: string;
-  readonly date?: string;
-  readonly out: string;
+/** `report`: the whole answer as PDF and HTML. */
+export function reportVerb(flags: ReportFlags): Promise<string> {
+  const { data } = flags;
+  // What only files or this command line know is worked out here, whoever has the folder.
+  if (data === undefined || ownFlags.some((name) => flags[name] !== undefined)) return reportHere(flags);
+  return onFolder(data, { server: (door) => reportByServer(door, flags), here: () => reportHere(flags) });
 }
 
-/** `report`: the whole answer as PDF and HTML. */
-export async function reportVerb(flags: ReportFlags): Promise<string> {
-  const { library, enquiry, evidence, graded, lapse } = await reportSource(flags);
-  const shop = parseShop(flags.shop === undefined ? {} : await readJson(flags.shop, "shop"));
+const ownFlags = ["library", "known", "wrongGrades", "shop", "json", "trial", "outcomes", "gradings"] as const;
+
+async function reportHere(flags: ReportFlags): Promise<string> {
+  const { library, enquiry, evidence, graded, lapse, shop: kept } = await reportSource(flags);
+  const shop = parseShop(flags.shop === undefined ? kept : await readJson(flags.shop, "shop"));
   const beliefs = await knownBeliefs(
     flags.known,
     evidence.map((e) => e.trial.id),
