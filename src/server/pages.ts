@@ -21,6 +21,8 @@ export async function servePages(app: FastifyInstance, webRoot: string | null): 
   const page = await readFile(join(webRoot, "index.html"), "utf8");
   app.addHook("onSend", async (request, reply) => {
     if (photoWorker.test(request.url)) reply.header("content-security-policy", photoWorkerPolicy);
+    // Its name never changes: a browser asks every time whether it is still the same.
+    if (request.url === "/bench-keeper.js") reply.header("cache-control", "no-cache");
   });
   await app.register(fastifyStatic, { root: webRoot, index: false, maxAge: "1h", immutable: false });
   app.get("/", { schema: { hide: true } as object }, (_request, reply) =>

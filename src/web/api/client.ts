@@ -8,7 +8,14 @@ export class Refused extends Error {
   }
 }
 
-export async function call<T>(method: string, path: string, body?: unknown, signal?: AbortSignal): Promise<T> {
+/** One question to the server. `noted` sees the head of the answer. Throws Refused. */
+export async function call<T>(
+  method: string,
+  path: string,
+  body?: unknown,
+  signal?: AbortSignal,
+  noted?: (head: Headers) => void,
+): Promise<T> {
   // A file goes as plain bytes, whatever the browser takes it for: the server looks at them.
   const type =
     typeof body === "string" ? "text/csv" : body instanceof Blob ? "application/octet-stream" : "application/json";
@@ -25,6 +32,7 @@ export async function call<T>(method: string, path: string, body?: unknown, sign
     if (signal?.aborted) throw error;
     throw new Refused(0, "the server cannot be reached; your changes are kept in this browser until it answers");
   }
+  noted?.(response.headers);
   const answer: unknown = await response.json().catch(() => null);
   if (!response.ok) {
     const line = (answer as { error?: unknown } | null)?.error;

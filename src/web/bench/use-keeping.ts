@@ -1,0 +1,22 @@
+import { useEffect, useState } from "react";
+import { type Keeping, keepPage } from "./keep-page.ts";
+
+/** Has this browser keep the page once `whole` says that all of it is loaded, and again when the network comes back. */
+export function useKeeping(whole: boolean): Keeping {
+  const [keeping, setKeeping] = useState<Keeping>("starting");
+  useEffect(() => {
+    if (!whole) return;
+    let gone = false;
+    const keep = async () => {
+      const said = await keepPage();
+      if (!gone) setKeeping(said);
+    };
+    void keep();
+    addEventListener("online", keep);
+    return () => {
+      gone = true;
+      removeEventListener("online", keep);
+    };
+  }, [whole]);
+  return keeping;
+}
