@@ -1,78 +1,97 @@
-import { SegmentedControl, TextInput } from "@mantine/core";
-import { useState } from "react";
-import { layerKinds, metals, setups } from "#library";
-import { citation, isSource } from "#sources";
-import { formatNumber } from "#units";
-import type { Place } from "../app/route.ts";
+import { useEffect, useState } from "react";
+import type { KeptFile, ShelfKey } from "../api/library.ts";
+import { goTo, linkTo, type Place } from "../app/route.ts";
 import { words } from "../words/index.ts";
-import { figuresOf } from "./figures-of.ts";
+import { EntryForm } from "./entry-form.tsx";
+import { EntryPage } from "./entry-page.tsx";
+import { type Notice, NoticeBar } from "./notice-bar.tsx";
+import { entriesOf, shelfKeys } from "./origins.ts";
+import { usePutFile } from "./put-version.ts";
+import { ShelfPage } from "./shelf-page.tsx";
+import { useLibrary, useLibraryFiles } from "./use-library.ts";
+import "./library.css";
 
-type Shelf = "metals" | "layers" | "setups";
+const say = words.library;
 
-/** What the predictions rest on, every figure with its spread and its source. */
-export function LibraryPage(_: { readonly place: Place }) {
-  const [shelf, setShelf] = useState<Shelf>("metals");
-  const [search, setSearch] = useState("");
-  const entries = shelf === "metals" ? metals : shelf === "layers" ? layerKinds : setups;
-  const shown = entries.filter((e) => `${e.name} ${e.id}`.toLowerCase().includes(search.trim().toLowerCase()));
+/** What the predictions rest on: ours, and what this store keeps of its own. `#/library/<shelf>/<entry>?do=copy` */
+export function LibraryPage({ place }: { readonly place: Place }) {
+  const library = useLibrary();
+  const { data: kept, isPending, error } = useLibraryFiles();
+  const { put, putBack } = usePutFile();
+  const [notice, setNotice] = useState<Notice | null>(null);
+  const [key, id] = place.path;
+  const shelf: ShelfKey = shelfKeys.find((s) => s === key) ?? "metals";
+  const entry = id === undefined ? undefined : entriesOf(library, shelf).find((e) => e.id === id);
+  const doing = place.query.do === "edit" || place.query.do === "copy" ? place.query.do : null;
+  const title = entry?.name ?? say.title;
+  useEffect(() => {
+    document.title = `${title} · ${words.frame.name}`;
+    return () => {
+      document.title = words.frame.name;
+    };
+  }, [title]);
+
+  /** The version before is put back; before the first there was nothing. */
+  const before = (saved: KeptFile) => () =>
+    saved.version > 1
+      ? putBack(saved.id, saved.version, saved.version - 1)
+      : put(saved.id, saved.version, {
+          source: saved.file.source,
+          citation: saved.file.citation ?? saved.file.source,
+          fromMemory: saved.file.fromMemory,
+          note: saved.file.note,
+        });
+  const told = (saved: KeptFile, text: string, path: readonly string[]) => {
+    setNotice({ text, back: before(saved) });
+    goTo(linkTo({ page: "library", path }));
+  };
+  const at = entry === undefined ? [shelf] : [shelf, entry.id];
+
   return (
-    <main id="work" tabIndex={-1} className="page">
-      <div className="stack">
-        <header className="stack tight">
-          <h1>{words.library.title}</h1>
-          <p className="lead">{words.library.lead}</p>
-        </header>
-        <div className="row middle">
-          <SegmentedControl
-            aria-label={words.library.title}
-            value={shelf}
-            onChange={(v) => setShelf(v as Shelf)}
-            data={[
-              { value: "metals", label: words.library.metals },
-              { value: "layers", label: words.library.layers },
-              { value: "setups", label: words.library.setups },
-            ]}
-          />
-          <TextInput
-            aria-label={words.library.search}
-            placeholder={words.library.search}
-            value={search}
-            onChange={(e) => setSearch(e.currentTarget.value)}
-          />
-        </div>
-        {shown.map((entry) => (
-          <details key={entry.id} className="sheet">
-            <summary>
-              {entry.name} <span className="small quiet">{entry.id}</span>
-            </summary>
-            <div className="table">
-              <table className="grid">
-                <thead>
-                  <tr>
-                    <th scope="col">{words.library.property}</th>
-                    <th scope="col">{words.library.value}</th>
-                    <th scope="col">{words.library.spread}</th>
-                    <th scope="col">{words.library.source}</th>
-                  </tr>
-                </thead>
-                <tbody>
-                  {figuresOf(entry).map((f) => (
-                    <tr key={f.name}>
-                      <td>{f.name}</td>
-                      <td>{f.value}</td>
-                      <td>{f.low === null ? "–" : `${formatNumber(f.low, 3)} … ${formatNumber(f.high, 3)}`}</td>
-                      <td className="small">
-                        {f.source === null ? "–" : isSource(f.source) ? citation(f.source) : f.source}
-                        {f.fromMemory ? ` (${words.library.fromMemory})` : ""}
-                      </td>
-                    </tr>
-                  ))}
-                </tbody>
-              </table>
-            </div>
-          </details>
-        ))}
-      </div>
+    <main id="work" tabIndex={-1} className="page library">
+      {error ? <p className="note warn">{error.message}</p> : null}
+      {notice !== null && doing === null ? (
+        <NoticeBar notice={notice} onDone={(text) => setNotice({ text, back: null })} />
+      ) : null}
+      {id === undefined ? (
+        <ShelfPage
+          shelf={shelf}
+          library={library}
+          kept={kept}
+          onBack={(name) => setNotice({ text: say.after.back(name), back: null })}
+        />
+      ) : entry === undefined ? (
+        <section className="empty">
+          <h1>{isPending ? say.wait : say.notFoundTitle}</h1>
+          {isPending ? null : <p className="quiet">{say.notFound(id)}</p>}
+          <a href={linkTo({ page: "library", path: [shelf] })}>{say.back}</a>
+        </section>
+      ) : doing !== null && kept !== undefined ? (
+        <EntryForm
+          key={`${doing} ${shelf} ${id}`}
+          shelf={shelf}
+          entry={entry}
+          library={library}
+          kept={kept}
+          doing={doing}
+          onLeave={() => goTo(linkTo({ page: "library", path: at }))}
+          onSaved={(saved, draft) =>
+            told(saved, say.after.saved(String(draft.entry.name), saved.version), [shelf, String(draft.entry.id)])
+          }
+        />
+      ) : (
+        <EntryPage
+          shelf={shelf}
+          entry={entry}
+          library={library}
+          kept={kept}
+          onSaved={(saved, what) =>
+            what === "out"
+              ? told(saved, say.after.out(entry.name), [shelf])
+              : told(saved, say.after.saved(entry.name, saved.version), at)
+          }
+        />
+      )}
     </main>
   );
 }
