@@ -1,4 +1,4 @@
 export { keptWindows } from "./found.ts";
 export { burnedOn, hitCautions, hitToPage, hitToWire, learntOf } from "./hit.ts";
 export { type Archive, type Hit, openArchive, type Page, type Shelf } from "./open-archive.ts";
-export { type Question, questionInWords, questionOfLaser, questionOfPart } from "./question.ts";
+export { type Question, questionAsTyped, questionInWords, questionOfLaser, questionOfPart } from "./question.ts";

@@ -36,6 +36,8 @@ export interface Archive {
   search(reader: StoreReader, question: Question, page: Page): Promise<Shelf<number>>;
   /** newest first, without a question */
   newest(reader: StoreReader, page: Page): Promise<Shelf<null>>;
+  /** no hits, with the number of those that there are to compare */
+  nothing(reader: StoreReader): Promise<Shelf<null>>;
 }
 
 export function openArchive(library: Library): Archive {
@@ -64,6 +66,7 @@ export function openArchive(library: Library): Archive {
       const near = searchLike(question.queries, all.cases).filter((f) => f.likeness >= LEAST);
       return shelf(reader, near, all, page);
     },
+    nothing: async (reader) => shelf<null>(reader, [], await casesOf(reader), { offset: 0, most: 0 }),
     async newest(reader, page) {
       const all = await casesOf(reader);
       return shelf(

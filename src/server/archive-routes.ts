@@ -7,7 +7,7 @@ import {
   hitToPage,
   openArchive,
   type Question,
-  questionInWords,
+  questionAsTyped,
   questionOfLaser,
   questionOfPart,
 } from "#archive";
@@ -32,20 +32,24 @@ const archiveQuery = z.object({
 });
 type ArchiveQuery = z.output<typeof archiveQuery>;
 
-/** What is asked, or null where nothing is. Throws InvalidInput and NotFound. */
-async function questionOf(asked: ArchiveQuery, reader: StoreReader, library: Library): Promise<Question | null> {
+/** What is asked, null where nothing is, "unread" where the words name nothing. Throws InvalidInput and NotFound. */
+async function questionOf(
+  asked: ArchiveQuery,
+  reader: StoreReader,
+  library: Library,
+): Promise<Question | "unread" | null> {
   const text = asked.text.trim();
   const laser = asked.laser === "" ? null : library.setup(asked.laser);
   if (asked.enquiry !== "") {
     if (text !== "") invalid("question", text.slice(0, 60), "", "either in words or by an enquiry, not both");
     const saved = await reader.latest("enquiry", asked.enquiry);
     if (saved === null) throw new NotFound(`there is no enquiry ${asked.enquiry.slice(0, 80)}`);
-    const { parts } = resolveEnquiry(saved.record, library);
+    const { parts, title } = resolveEnquiry(saved.record, library);
     const part = asked.part === "" ? parts[0] : parts.find((p) => p.id === asked.part);
     if (part === undefined) return invalid("part", asked.part, "", `one of: ${parts.map((p) => p.id).join(", ")}`);
-    return questionOfPart(part, laser);
+    return questionOfPart(part, laser, `${part.name} of ${title}`);
   }
-  if (text !== "") return questionInWords(text, laser, library);
+  if (text !== "") return questionAsTyped(text, laser, library) ?? "unread";
   return laser === null ? null : questionOfLaser(laser);
 }
 
@@ -75,10 +79,15 @@ export function archiveRoutes(api: FastifyInstance, { store }: Desk): void {
         const { library, archive } = await archiveOf(reader);
         const question = await questionOf(query, reader, library);
         const shelf =
-          question === null ? await archive.newest(reader, query) : await archive.search(reader, question, query);
+          question === null
+            ? await archive.newest(reader, query)
+            : question === "unread"
+              ? await archive.nothing(reader)
+              : await archive.search(reader, question, query);
+        const understood = question === "unread" ? null : question;
         return {
-          question: question?.words ?? null,
-          ignored: [...(question?.ignored ?? [])],
+          question: understood?.words ?? null,
+          ignored: question === "unread" ? [query.text.trim().slice(0, 60)] : [...(understood?.ignored ?? [])],
           compared: shelf.compared,
           notCompared: shelf.notCompared,
           near: shelf.near,

@@ -43,7 +43,7 @@ export { versionsBehind, withSamplingError } from "./belief-sampling.ts";
 export { beliefsWithout } from "./beliefs-lineage.ts";
 export { queriesOfPart, searchLike } from "./likeness.ts";
 export type { LikeCase, LikeQuery, WeightedQuery } from "./likeness-terms.ts";
-export { readLikeText } from "./likeness-text.ts";
+export { type ReadQuery, readAnyText, readLikeText } from "./likeness-text.ts";
 export { queryWords } from "./likeness-words.ts";
 export { type PriorPlan, type PriorPlanOptions, priorPlan } from "./prior-plan.ts";
 export { type Transfer, type TransferOptions, transferWindow } from "./transfer.ts";

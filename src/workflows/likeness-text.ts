@@ -59,6 +59,19 @@ export interface ReadQuery {
  * @throws InvalidInput when the text is too long or nothing in it means anything to the library
  */
 export function readLikeText(text: string, shelves: LikeShelves): ReadQuery {
+  return (
+    readAnyText(text, shelves) ??
+    invalid(
+      "question",
+      wordsOf(text).join(" ").slice(0, 60) || "empty",
+      "",
+      'names no layer, metal or set-up of the library; for example "white polyurethane on 5083"',
+    )
+  );
+}
+
+/** As `readLikeText`, and null where nothing means anything to the library. Throws InvalidInput when it is too long. */
+export function readAnyText(text: string, shelves: LikeShelves): ReadQuery | null {
   if (text.length > TEXT_MAX) invalid("question", `${text.length} characters`, "", `at most ${TEXT_MAX} characters`);
   const segments = text.toLowerCase().split(/\b(?:on|over|onto|with|by|using|at)\b|[,;+]/);
   const layers: LayerWish[] = [];
@@ -98,13 +111,7 @@ export function readLikeText(text: string, shelves: LikeShelves): ReadQuery {
     ignored.push(...words.filter((w) => !FILLING.has(w)));
   }
   const query: LikeQuery = { layers, metals, setups };
-  if (layers.length === 0 && metals.length === 0 && setups.length === 0)
-    invalid(
-      "question",
-      wordsOf(text).join(" ").slice(0, 60) || "empty",
-      "",
-      'names no layer, metal or set-up of the library; for example "white polyurethane on 5083"',
-    );
+  if (layers.length === 0 && metals.length === 0 && setups.length === 0) return null;
   return { query, ignored };
 }
 

@@ -18,7 +18,7 @@ export const english = {
     library: "Library",
     archive: "Archive",
     units: { metric: "metric", us: "US units" },
-    unitsTo: { metric: "Show metric units", us: "Show US customary units" },
+    unitsTo: { metric: "US units: change to metric", us: "metric: change to US customary units" },
     switchTo: { dark: "Switch to dark", light: "Switch to light" },
     broken: "This page stopped working. What you entered is kept. Reload, or go back to the list.",
     backToList: "Back to the list of enquiries",
