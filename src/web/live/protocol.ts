@@ -28,11 +28,11 @@ export interface Questions {
       readonly setupId: string;
       readonly setting: Setting;
       readonly drawCount: number;
-      /** draws a piece of the patch as well, with this many cells along a side at most */
-      readonly pictureCells?: number;
     };
     readonly answer: SettingAnswer;
   };
+  /** how a piece of the patch would look, with this many cells along a side at most */
+  picture: { readonly ask: SettingAsk & { readonly cells: number }; readonly answer: LivePicture };
   /** the best setting that the search finds for one set-up; null where none fits the site */
   best: {
     readonly ask: { readonly partId: string; readonly setupId: string; readonly drawCount: number };
@@ -120,8 +120,6 @@ export interface SettingAnswer {
   readonly cautions: readonly string[];
   /** the setting moved onto what the machine can be set to */
   readonly rounded: Setting;
-  /** how a piece of the patch would look; null where none was asked for */
-  readonly picture: LivePicture | null;
 }
 
 /** A piece of a predicted patch from above. */

@@ -85,10 +85,11 @@ export class WorkerClient {
 }
 
 /**
- * Quick answers never wait behind what may take a second, nor that behind a long survey: what follows a hand, what follows
- * once the hand rests (edges, map, film), and long work.
+ * Quick answers never wait behind what may take a second, nor that behind a long survey: the numbers that follow a hand,
+ * the picture that follows them, what follows once the hand rests (edges, map, film), and long work.
  */
 export const quickWorker = new WorkerClient();
+export const pictureWorker = new WorkerClient();
 export const restWorker = new WorkerClient();
 export const longWorker = new WorkerClient();
-export const allWorkers: readonly WorkerClient[] = [quickWorker, restWorker, longWorker];
+export const allWorkers: readonly WorkerClient[] = [quickWorker, pictureWorker, restWorker, longWorker];

@@ -27,8 +27,8 @@ import { planAnswer, WindowDesk } from "./trial-answers.ts";
 
 /** One seed for every page, so that two looks at the same part agree. */
 const SEED = 1;
-/** A film shows the central version of the physics alone: the smallest model has it. */
-const FILM_DRAWS = 1;
+/** Pictures and films show the central version of the physics alone: the smallest model has it. */
+const CENTRAL = 1;
 let library = createLibrary([]);
 const metals = new Map<string, MetalAnswers>();
 let enquiry: Enquiry | null = null;
@@ -71,11 +71,10 @@ const answers: Answers = {
     enquiry = parseEnquiry(doc, library);
     return enquiry;
   },
-  predict: ({ partId, setupId, setting, drawCount, pictureCells }) => {
+  predict: ({ partId, setupId, setting, drawCount }) => {
     const setup = library.setup(setupId);
     const rounded = roundToMachine(setup, setting);
-    const here = model(partId, drawCount);
-    const prediction = predict(here, setup, rounded);
+    const prediction = predict(model(partId, drawCount), setup, rounded);
     return {
       prediction: { ...prediction, draws: [] },
       startTemperature: quantile(
@@ -84,8 +83,11 @@ const answers: Answers = {
       ),
       cautions: partCautions(part(partId), setup, rounded),
       rounded,
-      picture: pictureCells === undefined ? null : livePicture(here, setup, rounded, pictureCells),
     };
+  },
+  picture: ({ partId, setupId, setting, cells }) => {
+    const setup = library.setup(setupId);
+    return livePicture(model(partId, CENTRAL), setup, roundToMachine(setup, setting), cells);
   },
   best: ({ partId, setupId, drawCount }) => {
     const { site } = enquiry ?? invalid("enquiry", "none", "", "describe the part first");
@@ -99,7 +101,7 @@ const answers: Answers = {
     mapBand(model(partId, drawCount), library.setup(setupId), spec, band),
   film: ({ partId, setupId, setting, on }) => {
     const setup = library.setup(setupId);
-    return pulseFilm(model(partId, FILM_DRAWS), setup, roundToMachine(setup, setting), on);
+    return pulseFilm(model(partId, CENTRAL), setup, roundToMachine(setup, setting), on);
   },
   batch: ({ partId, trial, next, seed, drawCount }) =>
     nextBatch(model(partId, drawCount), library.setup(trial.setupId), trial, next, { seed }),

@@ -80,7 +80,7 @@ export function BeamFigures({ answer }: { readonly answer: SettingAnswer }) {
         <Figure name={w.meanPower} value={b.meanPower} unit="W" />
         {b.pulseEnergy !== null ? <Figure name={w.pulseEnergy} value={b.pulseEnergy} unit="mJ" /> : null}
         {b.fluencePeak !== null ? <Figure name={w.fluence} value={b.fluencePeak} unit="J/cm2" /> : null}
-        <Figure name={w.irradiance} value={b.irradiancePeak} unit="W/cm2" />
+        <Figure name={w.irradiance} value={b.irradiancePeak} unit={b.irradiancePeak < 1e10 ? "kW/cm2" : "MW/cm2"} />
         {b.dwell !== null ? <Figure name={w.dwell} value={b.dwell} unit="ms" /> : null}
         {b.pulseOverlap !== null ? <Figure name={w.pulseOverlap} value={b.pulseOverlap} unit="%" digits={2} /> : null}
         <Figure name={w.lineOverlap} value={b.lineOverlap} unit="%" digits={2} />

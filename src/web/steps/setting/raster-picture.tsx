@@ -11,6 +11,10 @@ export function RasterPicture({ beam, setting }: { readonly beam: BeamState; rea
   const scale = SIDE / extent;
   const lines = Math.min(40, Math.ceil(extent / setting.lineSpacing) + 1);
   const pitch = beam.pulsePitch;
+  // As many discs lie over each other as the drawing holds: each is so faint that the pattern stays readable.
+  const drawn = pitch === null ? null : Math.max(pitch, extent / 60);
+  const over = (d / setting.lineSpacing) * (drawn === null ? 1 : d / drawn);
+  const ink = Math.min(0.14, Math.max(0.012, 0.5 / Math.max(1, over)));
   const label = `${words.setting.overlapPicture}: ${words.setting.spot} ${quantityText(d, "um", 3)}, ${words.setting.lineSpacing} ${quantityText(setting.lineSpacing, "um", 3)}`;
   const marks = [];
   for (let line = 0; line < lines; line++) {
@@ -25,14 +29,14 @@ export function RasterPicture({ beam, setting }: { readonly beam: BeamState; rea
           width={SIDE}
           height={d * scale}
           fill="currentColor"
-          opacity={0.14}
+          opacity={ink}
         />,
       );
       continue;
     }
     const phase = ((line * 0.618) % 1) * pitch;
     const count = Math.min(60, Math.ceil(extent / pitch) + 2);
-    const step = Math.max(pitch, extent / 60);
+    const step = drawn ?? pitch;
     for (let i = -1; i < count; i++)
       marks.push(
         <circle
@@ -41,9 +45,9 @@ export function RasterPicture({ beam, setting }: { readonly beam: BeamState; rea
           cy={y}
           r={(d * scale) / 2}
           fill="currentColor"
-          opacity={0.09}
+          opacity={ink}
           stroke="currentColor"
-          strokeOpacity={0.35}
+          strokeOpacity={Math.min(1, 0.35 / (over * ink + 0.01) / 4)}
         />,
       );
   }

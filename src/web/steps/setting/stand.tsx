@@ -2,6 +2,7 @@ import { memo } from "react";
 import type { Library } from "#library";
 import type { LaserSetup, Setting } from "#terms";
 import { axisValue } from "#workflows";
+import { pictureWorker } from "../../live/worker-client.ts";
 import { words } from "../../words/index.ts";
 import { EdgeBar } from "./edge-bar.tsx";
 import { BeamFigures, ResultFigures } from "./figures.tsx";
@@ -26,6 +27,8 @@ interface Props {
   readonly onChange: (setup: LaserSetup, setting: Setting, cause: string) => void;
 }
 
+/** Cells along a side of the patch picture that follows the hand. */
+const PICTURE_CELLS = 60;
 const EDGE_DRAWS = 16;
 const EDGE_REST_MS = 60;
 
@@ -50,6 +53,15 @@ export const Stand = memo(function Stand({
     EDGE_REST_MS,
   );
   const { answer } = live;
+  // Asked once its numbers are there: they come first.
+  const seen = answer?.rounded ?? null;
+  const picture = useRested(
+    "picture",
+    seen && { partId, setupId: setup.id, setting: seen, cells: PICTURE_CELLS },
+    ready && seen ? JSON.stringify([partKey, setup.id, seen]) : null,
+    0,
+    pictureWorker,
+  );
   const bar = edges.answer?.axis === (setup.kind === "pulsed" ? "fluence" : "dose") ? edges.answer : null;
   return (
     <section className="stand" aria-label={title} data-asked={live.asked} data-answered={live.answered}>
@@ -70,7 +82,7 @@ export const Stand = memo(function Stand({
       <div className="stand-pair">
         {answer ? <ResultFigures answer={answer} other={other?.answer ?? null} /> : null}
         <div className="sheet">
-          <PatchCanvas picture={live.picture} />
+          <PatchCanvas picture={picture.answer} />
         </div>
       </div>
       {answer ? <EdgeBar id={id} setup={setup} bar={bar} now={axisValue(setup, answer.rounded)} /> : null}

@@ -1,19 +1,16 @@
 import { useEffect, useRef, useState } from "react";
 import type { Setting } from "#terms";
 import { latestWins } from "../../live/latest.ts";
-import type { Ask, LivePicture, SettingAnswer } from "../../live/protocol.ts";
+import type { Ask, SettingAnswer } from "../../live/protocol.ts";
 import { quickWorker } from "../../live/worker-client.ts";
 
 /** Few draws answer while a control moves; the full number follows once it rests. */
 const QUICK_DRAWS = 12;
 const FULL_DRAWS = 64;
 const REST_MS = 250;
-/** Cells along a side of the patch picture that follows the hand. */
-const PICTURE_CELLS = 60;
 
 export interface Live {
   readonly answer: SettingAnswer | null;
-  readonly picture: LivePicture | null;
   readonly draws: number;
   readonly state: "computing" | "first" | "done" | "failed";
   readonly line: string | null;
@@ -28,7 +25,6 @@ interface Question extends Ask<"predict"> {
 
 const nothing: Live = {
   answer: null,
-  picture: null,
   draws: 0,
   state: "computing",
   line: null,
@@ -48,16 +44,14 @@ export function useLive(ready: boolean, partKey: string, partId: string, setupId
     const made = latestWins<Question, SettingAnswer>(
       ({ number: _, ...ask }) => quickWorker.ask("predict", ask),
       (answer, ask) =>
-        setLive((now) => ({
+        setLive({
           answer,
-          // A picture shows the central version alone: more draws do not change it.
-          picture: answer.picture ?? now.picture,
           draws: ask.drawCount,
           state: ask.drawCount === FULL_DRAWS ? "done" : "first",
           line: null,
           answered: ask.number,
           asked: number.current,
-        })),
+        }),
       (error, ask) =>
         setLive((now) => ({
           ...now,
@@ -75,7 +69,7 @@ export function useLive(ready: boolean, partKey: string, partId: string, setupId
     if (!ready) return;
     const mine = ++number.current;
     const ask = { partId, setupId, setting, number: mine };
-    asker.current?.ask({ ...ask, drawCount: QUICK_DRAWS, pictureCells: PICTURE_CELLS });
+    asker.current?.ask({ ...ask, drawCount: QUICK_DRAWS });
     const timer = setTimeout(() => asker.current?.ask({ ...ask, drawCount: FULL_DRAWS }), REST_MS);
     return () => clearTimeout(timer);
   }, [ready, key]);

@@ -17,7 +17,7 @@ export interface LiveMap {
 
 const PLACES = 33;
 const DRAWS = 16;
-const WAIT_MS = 350;
+const WAIT_MS = 450;
 
 /** Controls that a map may run along: those that the set-up has and offers more than one value of. */
 export function mapControlsOf(setup: LaserSetup, setting: Setting): MapControl[] {

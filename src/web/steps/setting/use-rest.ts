@@ -1,7 +1,7 @@
 import { useEffect, useRef, useState } from "react";
 import type { Answer, Ask, QuestionKind } from "../../live/protocol.ts";
 import { latestWins } from "../../live/latest.ts";
-import { restWorker } from "../../live/worker-client.ts";
+import { restWorker, type WorkerClient } from "../../live/worker-client.ts";
 
 export interface Rested<K extends QuestionKind> {
   readonly answer: Answer<K> | null;
@@ -19,6 +19,7 @@ export function useRested<K extends QuestionKind>(
   ask: Ask<K> | null,
   key: string | null,
   wait: number,
+  worker: WorkerClient = restWorker,
 ): Rested<K> {
   const [state, setState] = useState<{ key: string; answer: Answer<K> | null; line: string | null }>({
     key: "",
@@ -28,13 +29,13 @@ export function useRested<K extends QuestionKind>(
   const asker = useRef<ReturnType<typeof latestWins<{ key: string; ask: Ask<K> }, Answer<K>>> | null>(null);
   useEffect(() => {
     const made = latestWins<{ key: string; ask: Ask<K> }, Answer<K>>(
-      (one) => restWorker.ask(kind, one.ask),
+      (one) => worker.ask(kind, one.ask),
       (answer, one) => setState({ key: one.key, answer, line: null }),
       (error, one) => setState((now) => ({ ...now, key: one.key, line: error.message })),
     );
     asker.current = made;
     return () => made.stop();
-  }, [kind]);
+  }, [kind, worker]);
   useEffect(() => {
     if (ask === null || key === null) return;
     const timer = setTimeout(() => asker.current?.ask({ key, ask }), wait);
