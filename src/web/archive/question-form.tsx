@@ -38,7 +38,7 @@ export function QuestionForm({ place, question }: Props) {
   }, [typed, laser]);
   const change = (query: Record<string, string | undefined>) => goTo(linkTo({ page: "archive", query }), true);
   return (
-    <section className="stack tight" aria-label={say.ask}>
+    <div className="stack tight">
       <div className="row question">
         {enquiry ? (
           <div className="grow stack tight">
@@ -73,6 +73,6 @@ export function QuestionForm({ place, question }: Props) {
           {typed.trim() === "" ? <Examples /> : null}
         </>
       )}
-    </section>
+    </div>
   );
 }
