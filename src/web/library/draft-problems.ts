@@ -1,6 +1,6 @@
 import { createLibrary, type LibraryFile, libraryFileSchema } from "#library";
-import { InvalidInput } from "#units";
-import { rangeText, shownUnit } from "../show/quantity-text.ts";
+import { InvalidInput, unitLabel } from "#units";
+import { rangeText } from "../show/quantity-text.ts";
 import { words } from "../words/index.ts";
 import { type EntryDraft, fileOf } from "./entry-draft.ts";
 import { type Field, fieldKey, groupsOf } from "./fields.ts";
@@ -23,6 +23,7 @@ export function plainRule(rule: string, field: Field | undefined): string {
   const range = /^must be (\S+) to (\S+) (\S+)$/.exec(rule);
   if (range !== null && field !== undefined && "panel" in field && range[3] === field.si)
     return say.rules.within(rangeText(Number(range[1]), Number(range[2]), field.panel));
+  if (rule.startsWith("already in the library")) return say.rules.taken;
   const named = rule.replace(/[a-z]+(?:[A-Z][a-z]+)+/g, (name) => say.fields[name]?.toLowerCase() ?? name);
   return `${named.charAt(0).toUpperCase()}${named.slice(1)}.`;
 }
@@ -54,7 +55,7 @@ export function problemsOf(draft: EntryDraft, others: readonly LibraryFile[]): P
   for (const [place, text] of Object.entries(draft.typed)) {
     const unit = (() => {
       const field = fieldAt(draft, place);
-      return field !== undefined && "panel" in field ? shownUnit(field.panel, "metric") : "";
+      return field !== undefined && "panel" in field ? unitLabel(field.panel) : "";
     })();
     note(place, text.trim() === "" ? say.rules.missing : say.rules.number(text, unit));
   }

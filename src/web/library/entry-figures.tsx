@@ -46,7 +46,9 @@ export function EntryFigures({ shelf, entry, library }: Props) {
       ))}
       {sources.length > 0 ? (
         <section className="sheet stack tight">
-          <h2>{say.sources}</h2>
+          <h2>
+            {say.sources} {entry.fromMemory === true ? <FromMemory /> : null}
+          </h2>
           <ol className="small">
             {sources.map((id) => (
               <li key={id}>{sourceText(library, id)}</li>
@@ -125,19 +127,22 @@ function Plain({ field, value }: { readonly field: Field; readonly value: unknow
   return field.kind === "choice" ? (say.values[String(value)] ?? String(value)) : String(value);
 }
 
+const FromMemory = () => (
+  <span className="tag warn" title={say.knownHelp}>
+    {say.known}
+  </span>
+);
+
+const sentence = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
+
 /** Where a figure holds, where it comes from, and whether anybody confirmed it. */
 function Origin({ of, sources }: { readonly of: Property | TemperatureTable; readonly sources: readonly string[] }) {
   const number = sources.indexOf(of.source) + 1;
   return (
     <>
-      {of.fromMemory ? (
-        <span className="tag warn" title={say.knownHelp}>
-          {say.known}
-        </span>
-      ) : null}{" "}
-      {number > 0 ? `${say.source} ${number}. ` : ""}
+      {of.fromMemory ? <FromMemory /> : null} {number > 0 ? `${say.source} ${number}. ` : ""}
       <span className="quiet">
-        {say.validFor} {of.validRange}.{of.note === undefined ? "" : ` ${of.note}.`}
+        {say.validFor} {of.validRange}.{of.note === undefined ? "" : ` ${sentence(of.note)}`}
       </span>
     </>
   );

@@ -11,7 +11,7 @@ import { HeadFields, NameFields } from "./form-head.tsx";
 import { FormEnd } from "./form-end.tsx";
 import { AddColour, GroupFields } from "./group-fields.tsx";
 import { Moves } from "./moves.tsx";
-import { type Entry, fileOfEntry, sourceText, standingOf } from "./origins.ts";
+import { type Entry, fileOfEntry, isEmpty, sourceText, standingOf } from "./origins.ts";
 import { sourcesIn } from "./sources-in.ts";
 import { useEntryDraft } from "./use-entry-draft.ts";
 import { libraryKey } from "./use-library.ts";
@@ -42,7 +42,9 @@ export function EntryForm({ shelf, entry, library, kept, doing, onSaved, onLeave
   const mine = doing === "edit" ? fileOfEntry(kept, shelf, entry.id) : null;
   const [start] = useState(() => (mine && draftOf(shelf, mine.id, mine.file, entry.id)) ?? copied(shelf, entry, "new"));
   const versionOf = (id: string) => [...kept.files, ...kept.refused].find((k) => k.id === id)?.version ?? 0;
-  const others = (id: string) => kept.files.filter((k) => k.id !== id).map((k) => k.file);
+  // A copy never takes the place of an own entry that is there; of one that was taken out it may.
+  const others = (id: string) =>
+    kept.files.filter((k) => k.id !== id || (doing === "copy" && !isEmpty(k.file))).map((k) => k.file);
   const edit = useEntryDraft(`${doing}.${shelf}.${entry.id}`, start, versionOf, others, onSaved);
   const { draft, change, problems } = edit;
   const inPlace = draft.entry.replaces === true;
@@ -84,6 +86,7 @@ export function EntryForm({ shelf, entry, library, kept, doing, onSaved, onLeave
             ]}
           />
           {inPlace ? null : <NameFields draft={draft} change={change} problems={problems} />}
+          {inPlace ? null : <p className="small quiet">{say.joins[shelf]}</p>}
         </section>
       ) : doing === "copy" ? (
         <section className="sheet stack tight">
@@ -107,7 +110,7 @@ export function EntryForm({ shelf, entry, library, kept, doing, onSaved, onLeave
       {shelf === "layers" ? <AddColour {...fields} /> : null}
       <FormEnd
         edit={edit}
-        isNew={versionOf(draft.fileId) === 0}
+        isNew={doing === "copy"}
         onSettle={(choice) => void settle(choice)}
         onLeave={() => {
           edit.discard();

@@ -58,6 +58,12 @@ function Known({
   return (
     <>
       <div className="lib-three">
+        {three.map((which) => (
+          <span key={which} className="small quiet" aria-hidden="true">
+            {say[which]}
+          </span>
+        ))}
+        <span />
         {three.map((which) => {
           const at = `${place}.${which}`;
           return (
@@ -67,6 +73,7 @@ function Known({
               value={draft.typed[at] ?? typedNumber(figure[which], field.panel)}
               onEnter={(text) => change((d) => withFigure(d, field.path, which, field.panel, text), at)}
               problem={problems[at]}
+              place={at}
               decimal
             />
           );

@@ -31,6 +31,17 @@ function placeLabel({ draft }: Editing, place: string): string {
   return words.library.fields[key] ?? words.library.groups[key] ?? key;
 }
 
+/** The field of a place, or the nearest one that it lies in. */
+function lead(place: string): void {
+  for (let at = place; at !== ""; at = at.slice(0, Math.max(0, at.lastIndexOf(".")))) {
+    const field = document.querySelector<HTMLElement>(`[data-place="${CSS.escape(at)}"]`);
+    if (field === null) continue;
+    field.scrollIntoView({ block: "center" });
+    field.focus({ preventScroll: true });
+    return;
+  }
+}
+
 /** Saving, with whatever stands against it, and the way back. */
 export function FormEnd({ edit, isNew, onSettle, onLeave }: Props) {
   const wrong = Object.entries(edit.problems);
@@ -41,7 +52,15 @@ export function FormEnd({ edit, isNew, onSettle, onLeave }: Props) {
           <p>{say.problems(wrong.length)}</p>
           <ul>
             {wrong.map(([place, sentence]) => (
-              <li key={place}>{place === "" ? sentence : `${placeLabel(edit, place)}: ${sentence}`}</li>
+              <li key={place}>
+                {place === "" ? (
+                  sentence
+                ) : (
+                  <button type="button" className="lib-goto" title={say.goTo} onClick={() => lead(place)}>
+                    {`${placeLabel(edit, place)}: ${sentence}`}
+                  </button>
+                )}
+              </li>
             ))}
           </ul>
         </div>

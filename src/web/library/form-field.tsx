@@ -35,6 +35,7 @@ export function FormField(props: FieldProps) {
           value={draft.typed[place] ?? typedNumber(value, field.panel)}
           onEnter={(text) => change((d) => withNumber(d, field.path, field.panel, text), place)}
           problem={problems[place]}
+          place={place}
         />
       );
     }
@@ -50,6 +51,7 @@ export function FormField(props: FieldProps) {
           value={(value as readonly string[]).join("\n")}
           onEnter={(text) => set(text.split("\n").flatMap((l) => (l.trim() === "" ? [] : [l.trim()])))}
           problem={problems[place]}
+          place={place}
         />
       );
     case "colour":

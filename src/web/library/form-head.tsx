@@ -28,6 +28,7 @@ export function NameFields({ draft, change, problems }: Props) {
         value={String(draft.entry.name ?? "")}
         onEnter={(text) => change((d) => renamed(d, text), "name")}
         problem={problems.name}
+        place="name"
       />
       <TypedInput
         shown
@@ -36,6 +37,7 @@ export function NameFields({ draft, change, problems }: Props) {
         value={String(draft.entry.id ?? "")}
         onEnter={(text) => change((d) => withId(d, text.trim()), "id")}
         problem={problems.id ?? problems["head.source"]}
+        place="id"
       />
     </div>
   );
@@ -54,6 +56,7 @@ export function HeadFields({ draft, change, problems }: Props) {
         value={draft.head.citation}
         onEnter={(citation) => set({ citation }, "citation")}
         problem={problems["head.citation"]}
+        place="head.citation"
       />
       <TypedInput
         shown
@@ -62,6 +65,7 @@ export function HeadFields({ draft, change, problems }: Props) {
         value={draft.head.note}
         onEnter={(note) => set({ note }, "note")}
         problem={problems["head.note"]}
+        place="head.note"
       />
       <Tick
         label={say.memory}

@@ -12,7 +12,7 @@ function pulseLines(setup: LaserSetup): string[] {
     const [w, e, f] = [quantityText(width, "ns"), quantityText(energyMax, "mJ"), quantityText(highest, "kHz")];
     return cut < highest ? say.pulse(w, e, quantityText(cut, "kHz"), f) : say.pulseHeld(w, e, f);
   });
-  return [...lines, say.frequency(quantityText(setup.frequencyMin, "kHz"))];
+  return [...lines, say.shared, say.frequency(quantityText(setup.frequencyMin, "kHz"))];
 }
 
 /** Peak fluence (pulsed) or irradiance (continuous) in focus: the most that a lens makes of this source. */

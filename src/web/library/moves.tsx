@@ -15,7 +15,7 @@ export function Moves({ shelf, id }: { readonly shelf: ShelfKey; readonly id: st
         <p>{say.movesNone}</p>
       ) : (
         <>
-          <p>{shelf === "setups" ? `${say.movesLasers} ${say.moves}` : say.moves}</p>
+          <p>{say.moves}</p>
           <UsedBy shelf={shelf} id={id} />
         </>
       )}

@@ -20,6 +20,10 @@ export const oursOf = (shelf: ShelfKey, id: string): Entry | null => comesWith[s
 export const holds = (file: LibraryFile, shelf: ShelfKey, id: string): boolean =>
   ((file[shelf] ?? []) as readonly Entry[]).some((e) => e.id === id);
 
+/** True for a file whose entries were all taken out. */
+export const isEmpty = (file: LibraryFile): boolean =>
+  shelfKeys.every((shelf) => (file[shelf] ?? []).length === 0) && (file.fume ?? []).length === 0;
+
 /** The own file that an entry stands in, null for one of ours. */
 export const fileOfEntry = (kept: KeptFiles | undefined, shelf: ShelfKey, id: string): KeptFile | null =>
   kept?.files.findLast((k) => holds(k.file, shelf, id)) ?? null;

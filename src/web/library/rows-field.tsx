@@ -25,7 +25,7 @@ export function RowsField({ field, draft, change, problems }: Props) {
     change((d) => withValue(d, field.path, [...rows, named]), `${place} add`);
   };
   return (
-    <fieldset className="lib-figure">
+    <fieldset className="lib-figure lib-broad">
       <legend>{fieldLabel(field)}</legend>
       {rows.map((row, i) => (
         <div key={i} className="lib-row">
@@ -49,6 +49,7 @@ export function RowsField({ field, draft, change, problems }: Props) {
                   )
                 }
                 problem={problems[at]}
+                place={at}
                 decimal={panel !== null}
               />
             );

@@ -1,7 +1,8 @@
 import { unitLabel } from "#units";
-import { quantityText, shownUnit } from "../show/quantity-text.ts";
+import { shownUnit } from "../show/quantity-text.ts";
 import { words } from "../words/index.ts";
 import { type Field, fieldKey } from "./fields.ts";
+import { bareNumber } from "./panel-numbers.ts";
 import type { Tree } from "./tree.ts";
 
 type Rows = Extract<Field, { readonly kind: "rows" }>;
@@ -33,7 +34,7 @@ export function RowsTable({ field, rows }: { readonly field: Rows; readonly rows
                   <td key={key}>{String(row[key])}</td>
                 ) : (
                   <td key={key} className="num">
-                    {quantityText(row[key] as number, panel, 4)}
+                    {bareNumber(row[key] as number, shownUnit(panel))}
                   </td>
                 ),
               )}

@@ -44,6 +44,7 @@ export function ShelfPage({ shelf, library, kept, onBack }: Props) {
         <TextInput
           aria-label={say.search}
           placeholder={say.searchHelp}
+          w={260}
           value={search}
           onChange={(event) => setSearch(event.currentTarget.value)}
         />

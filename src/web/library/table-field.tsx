@@ -36,7 +36,7 @@ export function TableField({ field, draft, change, problems, sources }: Props) {
   };
   const bad = typed === undefined ? null : readPoints(typed, field.panel);
   return (
-    <fieldset className="lib-figure">
+    <fieldset className="lib-figure lib-broad">
       <legend>{label}</legend>
       <div className="lib-table">
         <TypedInput
@@ -44,21 +44,31 @@ export function TableField({ field, draft, change, problems, sources }: Props) {
           label={`${say.points} (°C, ${unitLabel(field.panel)})`}
           value={typed ?? typedPoints(table, field.panel)}
           onEnter={enter}
+          place={place}
           lines={8}
           problem={typeof bad === "string" ? say.pointsWrong(bad) : wrong?.[1]}
         />
-        <Curve name={label} table={table} panel={field.panel} />
+        <Curve name={label} table={table} panel={field.panel} bare />
       </div>
-      <TypedInput
-        shown
-        label={`${say.relativeSpread} (%)`}
-        value={draft.typed[`${place}.relativeSpread`] ?? typedNumber(table.relativeSpread, "%")}
-        onEnter={(text) =>
-          change((d) => withNumber(d, [...field.path, "relativeSpread"], "%", text), `${place}.relativeSpread`)
-        }
-        problem={problems[`${place}.relativeSpread`]}
-        decimal
-      />
+      <div className="lib-pair">
+        <TypedInput
+          shown
+          label={`${say.relativeSpread} (%)`}
+          value={draft.typed[`${place}.relativeSpread`] ?? typedNumber(table.relativeSpread, "%")}
+          onEnter={(text) =>
+            change((d) => withNumber(d, [...field.path, "relativeSpread"], "%", text), `${place}.relativeSpread`)
+          }
+          problem={problems[`${place}.relativeSpread`]}
+          decimal
+        />
+        <TypedInput
+          shown
+          label={say.validRange}
+          value={table.validRange}
+          onEnter={(text) => change((d) => withValue(d, [...field.path, "validRange"], text), `${place}.validRange`)}
+          problem={problems[`${place}.validRange`]}
+        />
+      </div>
       <OriginFields
         label={label}
         source={table.source ?? null}
@@ -67,13 +77,6 @@ export function TableField({ field, draft, change, problems, sources }: Props) {
         sources={sources}
         onSource={(source) => change((d) => withSource(d, field.path, source), `${place}.source`)}
         onMemory={(on) => change((d) => withValue(d, [...field.path, "fromMemory"], on), `${place}.fromMemory`)}
-      />
-      <TypedInput
-        shown
-        label={say.validRange}
-        value={table.validRange}
-        onEnter={(text) => change((d) => withValue(d, [...field.path, "validRange"], text), `${place}.validRange`)}
-        problem={problems[`${place}.validRange`]}
       />
     </fieldset>
   );

@@ -2,7 +2,7 @@ import { Button } from "@mantine/core";
 import { useState } from "react";
 import type { KeptFile, KeptFiles, ShelfKey } from "../api/library.ts";
 import { words } from "../words/index.ts";
-import { shelfKeys } from "./origins.ts";
+import { isEmpty } from "./origins.ts";
 import { usePutFile } from "./put-version.ts";
 
 interface Props {
@@ -15,9 +15,7 @@ const say = words.library.away;
 
 /** Files of this shelf that hold nothing any more: `metals.works-steel`. */
 export const emptyFiles = (kept: KeptFiles | undefined, shelf: ShelfKey): readonly KeptFile[] =>
-  (kept?.files ?? []).filter(
-    (k) => k.id.startsWith(`${shelf}.`) && shelfKeys.every((key) => (k.file[key] ?? []).length === 0),
-  );
+  (kept?.files ?? []).filter((k) => k.id.startsWith(`${shelf}.`) && isEmpty(k.file));
 
 /** Own entries that were taken out, with the way back. */
 export function TakenOut({ shelf, kept, onBack }: Props) {

@@ -10,13 +10,15 @@ interface Props {
   /** shows the label above the field; else it is only said */
   readonly shown?: boolean;
   readonly help?: string;
+  /** its place in the entry, so that a refusal can lead to it */
+  readonly place?: string;
 }
 
 /** How long a person may stop typing before it counts as entered; leaving the field enters it at once. */
 const REST_MS = 900;
 
 /** A text that is entered when its field is left or typing rests, so that each entry is one step to undo. */
-export function TypedInput({ label, value, onEnter, problem, decimal, lines, shown, help }: Props) {
+export function TypedInput({ label, value, onEnter, problem, decimal, lines, shown, help, place }: Props) {
   const [text, setText] = useState(value);
   const [seen, setSeen] = useState(value);
   const id = useId();
@@ -38,6 +40,7 @@ export function TypedInput({ label, value, onEnter, problem, decimal, lines, sho
     value: text,
     className: "lib-input",
     onBlur: enter,
+    ...(place === undefined ? {} : { "data-place": place }),
     maxLength: lines === undefined ? 400 : 20_000,
     ...(shown ? {} : { "aria-label": label }),
     ...(problem === undefined ? {} : { "aria-invalid": true }),

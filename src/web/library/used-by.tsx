@@ -23,7 +23,7 @@ export function UsedBy({ shelf, id }: Props) {
   return (
     <div className="stack tight">
       {shelf === "setups" ? <p>{say.allLasers}</p> : null}
-      {none ? <p className="quiet">{say.none}</p> : null}
+      {none ? <p className="quiet">{shelf === "setups" ? say.noTrials : say.none}</p> : null}
       {enquiries.length > 0 ? <h3>{say.enquiries}</h3> : null}
       {enquiries.length > 0 ? (
         <ul className="plain">

@@ -21,7 +21,7 @@ export const fields: Readonly<Record<string, string>> = {
   "oxideGrowth.fittedFrom": "Fitted from",
   "oxideGrowth.fittedTo": "Fitted to",
   "oxideGrowth.refractiveIndex": "Refractive index of the film, visible",
-  cautions: "Cautions",
+  cautions: "Said with every setting",
   group: "Kind of layer",
   usualThickness: "Usual thickness",
   "optics.absorption": "Absorption of light",

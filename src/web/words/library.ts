@@ -41,7 +41,7 @@ export const library = {
   groupOf: (group: string, of: string) => `${group}: ${of}`,
   between: (range: string) => `${range} (5 to 95 %)`,
   exactly: "fixed",
-  validFor: "Holds for",
+  validFor: "Range:",
   source: "Source",
   sources: "Sources",
   noFigure: "not known",
@@ -64,10 +64,11 @@ export const library = {
   machine: {
     title: "What it can reach",
     pulse: (width: string, energy: string, cut: string, frequency: string) =>
-      `${width} pulses: up to ${energy} each at ${cut} and below; faster, up to ${frequency}, the same mean power is shared out and each pulse gets less.`,
+      `${width} pulses: up to ${energy} each, held up to ${cut}; ${frequency} at most.`,
+    shared: "Above the frequency up to which it is held, the rated power is shared out and each pulse gets less.",
     pulseHeld: (width: string, energy: string, frequency: string) =>
-      `${width} pulses: up to ${energy} each at every frequency up to ${frequency}; the rated power is not reached.`,
-    frequency: (low: string) => `No pulses are spaced wider than at ${low}.`,
+      `${width} pulses: up to ${energy} each at every frequency up to ${frequency}; the rated power is not reached with them.`,
+    frequency: (low: string) => `The lowest frequency is ${low}.`,
     lens: (focal: string, spot: string, field: string, peak: string) =>
       `Lens ${focal}: spot ${spot} in focus, field ${field} square, up to ${peak} at the peak.`,
     modulation: (low: string, high: string, duty: string) =>
@@ -85,6 +86,7 @@ export const library = {
   used: {
     title: "Used by",
     none: "No enquiry, trial or lesson uses it yet.",
+    noTrials: "No trial or lesson was made with it yet.",
     enquiries: "Enquiries",
     trials: "Trials",
     beliefs: "Lessons of earlier trials",
@@ -103,7 +105,12 @@ export const library = {
     movesTitle: "Predictions that move",
     moves: "From the next look on these are worked out with your figures. What was answered before stays as it was.",
     movesNone: "No kept enquiry uses this entry today, so nothing moves yet.",
-    movesLasers: "Every comparison of lasers looks at this set-up, so each of them may come out otherwise.",
+    joins: {
+      metals: "An enquiry that leaves its metal unknown then counts this one among those that it may be.",
+      layers:
+        "An enquiry with an unknown contaminant or metallic layer then counts this one among those that it may be.",
+      setups: "Every comparison of lasers then looks at this one too.",
+    },
     name: "Name",
     id: "Short name in files",
     idHelp: "lower-case words and numbers joined by hyphens; it cannot be changed later",
@@ -116,6 +123,7 @@ export const library = {
     value: "Value",
     low: "Low",
     high: "High",
+    goTo: "Go to it",
     unitOf: (label: string, which: string, unit: string) => `${label}, ${which}${unit === "" ? "" : `, ${unit}`}`,
     whose: (label: string) => `Source of ${label}`,
     memoryOf: (label: string) => `${label} is from memory`,
@@ -181,6 +189,7 @@ export const library = {
     missing: "A figure is needed here.",
     number: (text: string, unit: string) => `“${text}” is not a number${unit === "" ? "" : ` in ${unit}`}.`,
     within: (range: string) => `Must be ${range}.`,
+    taken: "There is an entry of this short name already: choose another.",
     citation: "Say where it comes from: without a source a figure is not taken.",
   },
 } as const;
