@@ -4,6 +4,11 @@ import { KEPT_MARK } from "../bench/kept-mark.ts";
 import { call } from "./client.ts";
 
 const at = (id: string): string => encodeURIComponent(id);
+/** What the list at the machine is made from, as paths. */
+export const benchPaths = (trialId: string): readonly string[] => [
+  `/api/trials/${at(trialId)}`,
+  `/api/trials/${at(trialId)}/run-log`,
+];
 const contract = () => import("#contract");
 
 /** `old`: not what the server says now, but what this browser kept from an earlier time. */

@@ -29,7 +29,7 @@ export function BenchPage({ trialId }: { readonly trialId: string }) {
   });
   const awake = useAwake();
   const whole = data !== undefined && bench.state.opened;
-  const keeping = useKeeping(whole);
+  const keeping = useKeeping(trialId, whole);
   useEffect(() => {
     document.title = `${say.title} · ${trialId} · ${words.frame.name}`;
     return () => {

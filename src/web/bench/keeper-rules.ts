@@ -52,5 +52,7 @@ export interface KeepAsk {
   readonly kind: "keep";
   /** paths of files that the open page has loaded */
   readonly files: readonly string[];
+  /** paths of the answers that the list is made from: those read before there was a keeper went past it */
+  readonly answers: readonly string[];
 }
 export type KeepAnswer = "kept" | "newer" | "failed";

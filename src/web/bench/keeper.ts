@@ -78,11 +78,13 @@ async function answer(request: Request): Promise<Response> {
 }
 
 /** Keeps the page with the files that run now, all or nothing; files of the version before stay for pages still open. */
-async function keep(running: readonly string[]): Promise<KeepAnswer> {
+async function keep({ files: running, answers: wanted }: KeepAsk): Promise<KeepAnswer> {
   const fresh = await fetch("/", { cache: "no-store" });
   if (!fresh.ok) return "failed";
   const html = await fresh.clone().text();
   if (!sameVersion(html, running)) return "newer";
+  const list = await answers();
+  for (const path of wanted) if ((await list.match(path)) === undefined) await list.add(path);
   const cache = await pages();
   const files = [...new Set([...filesOfPage(html), ...running])];
   for (const file of files) if ((await cache.match(file)) === undefined) await cache.add(file);
@@ -91,15 +93,18 @@ async function keep(running: readonly string[]): Promise<KeepAnswer> {
   const next = nextGenerations(last, html, files);
   await cache.put("/", fresh);
   await cache.put(GENERATIONS, new Response(JSON.stringify(next)));
-  const wanted = new Set([...next.now, ...next.before, "/", GENERATIONS]);
-  for (const { url } of await cache.keys()) if (!wanted.has(new URL(url).pathname)) await cache.delete(url);
+  const alive = new Set([...next.now, ...next.before, "/", GENERATIONS]);
+  for (const { url } of await cache.keys()) if (!alive.has(new URL(url).pathname)) await cache.delete(url);
   return "kept";
 }
 
 /** Nobody answers: is the page that runs now the kept one? */
-async function keptEarlier(running: readonly string[]): Promise<KeepAnswer> {
+async function keptEarlier({ files, answers: wanted }: KeepAsk): Promise<KeepAnswer> {
   const kept = await (await pages()).match("/");
-  return kept !== undefined && sameVersion(await kept.text(), running) ? "kept" : "failed";
+  if (kept === undefined || !sameVersion(await kept.text(), files)) return "failed";
+  const list = await answers();
+  for (const path of wanted) if ((await list.match(path)) === undefined) return "failed";
+  return "kept";
 }
 
 keeper.addEventListener("install", (event) => event.waitUntil(keeper.skipWaiting()));
@@ -112,7 +117,8 @@ keeper.addEventListener("fetch", (event) => {
   else if (rule === "answer") event.respondWith(answer(request));
 });
 keeper.addEventListener("message", (event) => {
-  const { files } = event.data;
-  const work = keep(files).catch(() => keptEarlier(files));
+  const work = keep(event.data)
+    .catch(() => keptEarlier(event.data))
+    .catch((): KeepAnswer => "failed");
   event.waitUntil(work.then((said) => event.ports[0]?.postMessage(said)));
 });
