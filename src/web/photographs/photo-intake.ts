@@ -98,6 +98,19 @@ export class PhotoIntake {
     });
   }
 
+  /** Reads photographs that the server keeps already, as those taken at the machine, with all that the trial has. */
+  addKept(photos: readonly NamedPhoto[], ask: IntakeAsk): Promise<void> {
+    return this.#work(async () => {
+      const earlier = photosOf(await this.#tools.gradings());
+      for (const { name, sha256 } of photos) {
+        const taken = [...earlier, ...this.#state.pending];
+        if (taken.some((p) => p.sha256 === sha256)) continue;
+        this.#set({ pending: [...this.#state.pending, { name: freeName(name, taken), sha256 }] });
+      }
+      if (this.#state.pending.length > 0) await this.#read(ask, false);
+    });
+  }
+
   /** Reads those that were kept and not read yet. */
   readPending(ask: IntakeAsk): Promise<void> {
     return this.#work(() => this.#read(ask, false));

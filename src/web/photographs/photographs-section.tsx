@@ -6,11 +6,13 @@ import type { PartEnquiry, Trial } from "#terms";
 import { formatNumber, InvalidInput } from "#units";
 import { type GradingRecord, putGrading } from "../api/photographs.ts";
 import { linkTo } from "../app/route.ts";
+import { PhotosWaiting } from "../bench/photos-waiting.tsx";
 import { LongWorkBar } from "../show/long-work.tsx";
 import { words } from "../words/index.ts";
 import { GradedCouponView } from "./graded-coupon.tsx";
 import { keepSheet, readSheet } from "./kept-here.ts";
 import "./photographs.css";
+import type { IntakeState } from "./photo-intake.ts";
 import { PathNote } from "./path-note.tsx";
 import { RefusedPhotos } from "./refused-photos.tsx";
 import { PhotoDrop } from "./photo-drop.tsx";
@@ -76,6 +78,12 @@ export function PhotographsSection({ enquiryId, trial, part, cautions, grader, o
           onReadAgain={busy || ask === null || (records ?? []).length === 0 ? null : () => void intake.readAgain(ask)}
         />
       </div>
+      <PhotosWaiting
+        trial={trial}
+        known={knownPhotos(records ?? [], state)}
+        disabled={busy || ask === null}
+        onRead={(photos) => ask && void intake.addKept(photos, ask)}
+      />
       {state.busy === null ? null : (
         <LongWorkBar label={state.busy.words} share={state.busy.share} onCancel={() => intake.cancel()} />
       )}
@@ -113,6 +121,12 @@ export function PhotographsSection({ enquiryId, trial, part, cautions, grader, o
       {records !== undefined && records.length > 0 ? <LearntLine records={records} /> : null}
     </section>
   );
+}
+
+/** Photographs that are read or wait for it: they are not offered again. */
+function knownPhotos(records: readonly GradingRecord[], { pending }: IntakeState): ReadonlySet<string> {
+  const read = records.flatMap(({ grading }) => grading.photos);
+  return new Set([...read, ...pending].map((p) => p.sha256));
 }
 
 /** mm of the ruler on the first sheet; the reason where no coupon has one. */

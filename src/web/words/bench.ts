@@ -124,17 +124,13 @@ export const bench = {
     none: "nothing ticked yet",
     state: (burned: number, of: number, time: string) => `${burned} of ${of} burned, last ${time}`,
     skipped: (text: string, skipped: number) => (skipped === 0 ? text : `${text}; ${skipped} skipped`),
-    unknown: "the state of the list is not known now",
   },
   atDesk: {
     title: "Photographs taken at the machine",
-    waiting: (count: number) =>
-      count === 1 ? "1 photograph was taken at the machine." : `${count} photographs were taken at the machine.`,
     read: (count: number) => (count === 1 ? "Read it" : `Read these ${count}`),
+    close: "Of single patches, to look at:",
     name: (coupon: string, patch: number | null, time: string) =>
-      patch === null
-        ? `machine, coupon ${coupon}, ${time}.jpg`
-        : `machine, coupon ${coupon} patch ${patch}, ${time}.jpg`,
+      patch === null ? `machine, coupon ${coupon}, ${time}` : `machine, coupon ${coupon} patch ${patch}, ${time}`,
     skippedPatches: (patches: string) => `Skipped at the machine, so not asked for: ${patches}`,
   },
 } as const;

@@ -94,6 +94,27 @@ describe("photographs on their way", () => {
     expect(made.read.mock.calls[0]![0].photos).toEqual([{ name: "a.jpg", sha256: hash("a"), coupon: null }]);
   });
 
+  it("that the server keeps already are read without being sent, each once", async () => {
+    const { intake, made, saved } = tools();
+    const taken = [
+      { name: "machine, coupon 1", sha256: hash("a") },
+      { name: "machine, coupon 1", sha256: hash("b") },
+      { name: "again", sha256: hash("a") },
+    ];
+    await intake.addKept(taken, ask);
+    expect(made.read.mock.calls[0]![0].photos).toEqual([
+      { name: "machine, coupon 1", sha256: hash("a"), coupon: null },
+      { name: "machine, coupon 1 (2)", sha256: hash("b"), coupon: null },
+    ]);
+    expect(saved).toHaveLength(1);
+    // only the picture laid flat was sent
+    expect(made.putPhoto).toHaveBeenCalledTimes(1);
+    const inside = new Set(grading.photos.map((p) => p.sha256));
+    made.read.mockClear();
+    await intake.addKept([{ name: "x", sha256: [...inside][0]! }], ask);
+    expect(made.read).not.toHaveBeenCalled();
+  });
+
   it("go to the server where this browser cannot open one", async () => {
     const { intake, made, saved } = tools({
       read: async () => {

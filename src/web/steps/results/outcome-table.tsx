@@ -8,6 +8,8 @@ import { cellText, columns, type ColumnKey, readCell } from "./columns.ts";
 interface Props {
   readonly trial: Trial;
   readonly outcomes: readonly Outcome[];
+  /** patches that were skipped at the machine: not asked for unless somebody said something of them */
+  readonly skipped: ReadonlySet<number>;
   /** resolves to a line when the row was refused; `before` is what the row said until then */
   readonly onSave: (outcome: Outcome, before: Outcome) => Promise<string | null>;
 }
@@ -17,14 +19,15 @@ const noPatches: Trial["patches"] = [];
 type Typed = Partial<Record<ColumnKey | "note", string>>;
 
 /** A row per burned patch. A row is saved as it is left; what is refused stays typed and says why. */
-export function OutcomeTable({ trial, outcomes, onSave }: Props) {
+export function OutcomeTable({ trial, outcomes, skipped, onSave }: Props) {
   const [typed, setTyped] = useState<Readonly<Record<number, Typed>>>({});
   const [lines, setLines] = useState<Readonly<Record<number, string>>>({});
   const table = useRef<HTMLTableElement>(null);
   // Hundreds of fields: the rest of the page comes first, the rows when there is time.
   const patches = useDeferredValue(trial.patches, noPatches);
-  const rows = patches.filter((p) => p.setting !== null).toSorted((a, b) => a.runOrder - b.runOrder);
   const known = new Map(seenPatches(outcomes).map((o) => [o.patch, o]));
+  const asked = (patch: number) => !skipped.has(patch) || known.has(patch) || typed[patch] !== undefined;
+  const rows = patches.filter((p) => p.setting !== null && asked(p.patch)).toSorted((a, b) => a.runOrder - b.runOrder);
   const changed = (patch: number): Outcome => typedOver(outcomes, patch, emptyOutcome(trial.id, patch));
   const put = (patch: number, change: Typed) => setTyped((now) => ({ ...now, [patch]: { ...now[patch], ...change } }));
 

@@ -2,6 +2,7 @@ import { Button, NativeSelect, TextInput } from "@mantine/core";
 import { useQueryClient } from "@tanstack/react-query";
 import { lazy, Suspense, useState } from "react";
 import { goTo, linkTo } from "../../app/route.ts";
+import { skippedPatches, useRunLog } from "../../bench/use-run-log.ts";
 import { useCautions } from "../../enquiry/cautions.ts";
 import type { StepProps } from "../../enquiry/step-props.ts";
 import { useLibrary } from "../../library/use-library.ts";
@@ -32,6 +33,7 @@ export function ResultsStep({ enquiryId, place, partId, partEnquiry, trials }: S
   useCautions(cautions);
   const refresh = () => queries.invalidateQueries({ queryKey: ["trials", enquiryId] });
   const recorded = useRecorded(record?.trial.id ?? "", grader, refresh);
+  const log = useRunLog(record?.trial.id ?? "");
   if (!record)
     return (
       <div className="stack">
@@ -46,7 +48,9 @@ export function ResultsStep({ enquiryId, place, partId, partEnquiry, trials }: S
       </div>
     );
   const { trial, outcomes } = record;
-  const burned = trial.patches.filter((p) => p.setting !== null);
+  // What was skipped at the machine is not asked for, unless somebody said something of it.
+  const skipped = skippedPatches(trial, log ?? []).filter((patch) => !outcomes.some((o) => o.patch === patch));
+  const burned = trial.patches.filter((p) => p.setting !== null && !skipped.includes(p.patch));
   const graded = burned.filter((p) =>
     outcomes.some((o) => o.patch === p.patch && (o.residueFraction !== null || o.metalCondition !== null)),
   );
@@ -97,7 +101,14 @@ export function ResultsStep({ enquiryId, place, partId, partEnquiry, trials }: S
           {recorded.line}
         </p>
       ) : null}
-      <OutcomeTable key={trial.id} trial={trial} outcomes={outcomes} onSave={recorded.save} />
+      {skipped.length > 0 ? <p className="note">{words.bench.atDesk.skippedPatches(skipped.join(", "))}</p> : null}
+      <OutcomeTable
+        key={trial.id}
+        trial={trial}
+        outcomes={outcomes}
+        skipped={new Set(skipped)}
+        onSave={recorded.save}
+      />
       <CsvPanel trialId={trial.id} onRead={refresh} />
     </div>
   );
