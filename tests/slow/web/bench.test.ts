@@ -242,6 +242,48 @@ describe("the run list on a phone", () => {
   });
 });
 
+describe("the desk", () => {
+  it("reads a photograph that was taken at the machine by one click, and asks for no patch that was skipped", async () => {
+    await putTrial("bench-skip");
+    const server = await serve(0);
+    const phone = await newPhone();
+    await phone.page.goto(`${server.url}/#/bench/${trial}`);
+    const coupon = phone.page.locator("section", { hasText: "Photographs of whole coupons" });
+    await coupon.locator("input[type=file]").first().setInputFiles(picture);
+    await coupon.getByText("1 taken").waitFor();
+    await phone.page.goto(`${server.url}/#/bench/bench-skip`);
+    await phone.page.getByRole("button", { name: "Skip" }).click();
+    await phone.page.getByLabel("Why is it skipped?").fill("scratched");
+    await phone.page.keyboard.press("Enter");
+    await progress(phone.page, "1 of 8");
+    await phone.page.getByText("Everything is noted on the server.").waitFor();
+
+    const desk = await newPhone();
+    const { page } = desk;
+    await page.setViewportSize({ width: 1440, height: 900 });
+    await page.goto(`${server.url}/#/enquiry/island-ferry-yard/results?part=hatch-covers&trial=${trial}`);
+    await page.getByRole("heading", { name: "Photographs taken at the machine" }).waitFor();
+    expect(await violations(page)).toEqual([]);
+    await page.getByRole("button", { name: "Read it" }).click();
+    await page.getByRole("button", { name: "Read it" }).waitFor({ state: "detached", timeout: 120_000 });
+    await expect
+      .poll(async () => (await store.read((r) => r.latest("grading", `${trial}.coupon-1`)))?.record.photos.length, {
+        timeout: 120_000,
+      })
+      .toBe(1);
+
+    await page.goto(`${server.url}/#/enquiry/island-ferry-yard/results?part=hatch-covers&trial=bench-skip`);
+    await page.reload();
+    await page.getByText(`Skipped at the machine, so not asked for: ${order[0]}`).waitFor();
+    const rows = page.locator("table.entry tbody th");
+    await expect.poll(() => rows.allInnerTexts()).toEqual(order.slice(1, 8).map(String));
+    expect([...phone.troubles, ...desk.troubles]).toEqual([]);
+    await phone.context.close();
+    await desk.context.close();
+    await server.close();
+  });
+});
+
 /** The same pages under other names, as after a change of every file. */
 function newVersion(from: string, to: string): void {
   cpSync(from, to, { recursive: true });
