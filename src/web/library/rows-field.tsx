@@ -28,7 +28,7 @@ export function RowsField({ field, draft, change, problems }: Props) {
     <fieldset className="lib-figure lib-broad">
       <legend>{fieldLabel(field)}</legend>
       {rows.map((row, i) => (
-        <div key={i} className="lib-row">
+        <fieldset key={i} className="lib-row" aria-label={say.row(fieldLabel(field), i + 1)}>
           {field.columns.map(({ key: column, panel }) => {
             const at = placeName([...field.path, i, column]);
             const unit = panel === null ? "" : unitLabel(panel);
@@ -74,7 +74,7 @@ export function RowsField({ field, draft, change, problems }: Props) {
           >
             ×
           </Button>
-        </div>
+        </fieldset>
       ))}
       {problems[place] === undefined ? null : <p className="lib-problem">{problems[place]}</p>}
       <Button variant="default" size="compact-sm" onClick={add}>

@@ -14,7 +14,8 @@ export const columnLabel = (field: Rows, key: string): string =>
 export function RowsTable({ field, rows }: { readonly field: Rows; readonly rows: readonly Tree[] }) {
   if (rows.length === 0) return <span className="quiet">{words.frame.none}</span>;
   return (
-    <div className="table">
+    // biome-ignore lint/a11y/noNoninteractiveTabindex: on a narrow page it is moved sideways, by keys too
+    <section className="table" tabIndex={0} aria-label={words.library.fields[fieldKey(field.path)]}>
       <table className="grid">
         <thead>
           <tr>
@@ -42,6 +43,6 @@ export function RowsTable({ field, rows }: { readonly field: Rows; readonly rows
           ))}
         </tbody>
       </table>
-    </div>
+    </section>
   );
 }

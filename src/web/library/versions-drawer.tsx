@@ -48,6 +48,8 @@ export function VersionsDrawer({ shelf, id, name, file, opened, onClose, onBack 
       position="right"
       title={say.title(name)}
       closeButtonProps={{ "aria-label": words.frame.close }}
+      // The page has its own banner.
+      attributes={{ header: { role: "presentation" } }}
     >
       <div className="stack">
         <p className="quiet small">{say.lead}</p>

@@ -140,6 +140,7 @@ export const library = {
     pointsWrong: (line: string) => `“${line}” is not two numbers.`,
     relativeSpread: "Spread of the whole curve, ±",
     addRow: { lenses: "Add a lens", pulses: "Add a pulse width" } as Record<string, string>,
+    row: (list: string, n: number) => `${list}, row ${n}`,
     dropRow: (n: number) => `Take row ${n} out`,
     addColour: "Add a colour class",
     dropColour: (colour: string) => `Take ${colour} out`,

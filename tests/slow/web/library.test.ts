@@ -1,0 +1,252 @@
+import { mkdtempSync, rmSync } from "node:fs";
+import { createRequire } from "node:module";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { type Browser, chromium, type Page } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { loadExample, type RunningServer, startServer } from "#server";
+import { openStore, type Store } from "#store";
+
+const root = new URL("../../..", import.meta.url).pathname;
+const axe = createRequire(import.meta.url).resolve("axe-core");
+const flags = ["--no-sandbox", "--disable-gpu", "--no-first-run", "--disable-background-networking"];
+
+let folder = "";
+let store: Store;
+let server: RunningServer;
+let browser: Browser;
+
+beforeAll(async () => {
+  folder = mkdtempSync(join(tmpdir(), "library-"));
+  store = openStore(join(folder, "app.db"));
+  await loadExample(store, join(root, "examples"));
+  server = await startServer({
+    port: 0,
+    store,
+    webRoot: join(root, "dist/web"),
+    examples: join(root, "examples"),
+    now: () => "2026-11-25T10:00:00.000Z",
+    draws: 4,
+  });
+  browser = await chromium.launch({ executablePath: "/usr/bin/chromium", args: flags });
+});
+afterAll(async () => {
+  await browser?.close();
+  await server?.close();
+  await store?.close();
+  rmSync(folder, { recursive: true, force: true });
+});
+
+async function open(scheme: "light" | "dark", width: number): Promise<{ page: Page; troubles: string[] }> {
+  const context = await browser.newContext({
+    viewport: { width, height: 900 },
+    colorScheme: scheme,
+    reducedMotion: "reduce",
+  });
+  // axe is put into the page from outside; the page's own policy would refuse it.
+  await context.addInitScript({ path: axe });
+  const page = await context.newPage();
+  const troubles: string[] = [];
+  page.on("console", (message) => {
+    if (message.type() === "error") troubles.push(message.text());
+  });
+  page.on("pageerror", (error) => troubles.push(error.message));
+  return { page, troubles };
+}
+
+interface Found {
+  readonly violations: readonly { readonly id: string; readonly nodes: readonly { readonly html: string }[] }[];
+}
+
+async function violations(page: Page): Promise<string[]> {
+  return page.evaluate(async () => {
+    const found = await (globalThis as unknown as { axe: { run: () => Promise<Found> } }).axe.run();
+    return found.violations.map((v) => `${v.id}: ${v.nodes[0]?.html.slice(0, 160)}`);
+  });
+}
+
+/** Smallest height of what a finger has to meet, px. */
+const smallestTarget = (page: Page) =>
+  page.evaluate(() =>
+    Math.min(
+      ...[...document.querySelectorAll(".lib-input, .lib-line, .lib-tick")].map(
+        (e) => e.getBoundingClientRect().height,
+      ),
+    ),
+  );
+
+describe("the library", () => {
+  it.each([
+    ["light", 1440],
+    ["dark", 1440],
+    ["light", 390],
+    ["dark", 390],
+  ] as const)("opens without errors and without barriers (%s, %i px)", async (scheme, width) => {
+    const { page, troubles } = await open(scheme, width);
+    for (const place of [
+      "metals",
+      "metals/steel-low-carbon",
+      "layers/alkyd",
+      "setups/pulsed-100",
+      "metals/steel-low-carbon?do=copy",
+      "layers/alkyd?do=copy",
+      "setups/continuous-1000?do=copy",
+      "metals/nothing-such",
+    ]) {
+      await page.goto(`${server.url}/#/library/${place}`);
+      await page.getByRole("heading", { level: 1 }).waitFor();
+      await page.waitForTimeout(400);
+      expect(await violations(page), place).toEqual([]);
+      const beyond = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
+      expect(beyond, `${place} does not scroll sideways`).toBeLessThanOrEqual(1);
+      expect(await page.locator("main").textContent(), place).not.toMatch(/NaN|undefined|Infinity|\[object/);
+      if (width === 390) expect(await smallestTarget(page), place).toBeGreaterThanOrEqual(44);
+    }
+    expect(troubles).toEqual([]);
+    await page.context().close();
+  });
+});
+
+async function keepMetal(page: Page): Promise<void> {
+  await page.goto(`${server.url}/#/library/metals`);
+  await page.getByText("No entries of your own yet").waitFor();
+  await page.getByRole("link", { name: /^Low-carbon steel/ }).click();
+  await page.getByRole("link", { name: "Copy and change" }).click();
+  await page.getByLabel("Name", { exact: true }).fill("Bridge steel 1962");
+  await page.getByLabel("Density, value, kg/m³").fill("9000");
+  await page.getByRole("button", { name: "Save", exact: true }).click();
+  // Both things that are wrong are said at their fields, and the list leads to them.
+  const alert = page.getByRole("alert");
+  await alert.getByText("Density: Must lie from low to high.").click();
+  const density = page.getByLabel("Density, value, kg/m³");
+  expect(await density.evaluate((field) => field === document.activeElement)).toBe(true);
+  expect(await density.getAttribute("aria-invalid")).toBe("true");
+  expect(await violations(page)).toEqual([]);
+  await density.fill("7845");
+  await page.getByLabel("Source", { exact: true }).fill("Certificate 4711, works laboratory, 2026-03-02");
+  await page.getByRole("heading", { level: 1 }).click();
+  await alert.waitFor({ state: "detached" });
+  expect(await page.getByLabel("Source of Density").inputValue()).toBe("");
+  expect(await page.getByLabel("Source of Boiling").inputValue()).toBe("memory-metals");
+  await page.getByRole("button", { name: "Save", exact: true }).click();
+  await page.getByText("Bridge steel 1962 is saved as version 1.").waitFor();
+}
+
+async function changeAndUndo(page: Page): Promise<void> {
+  await page.getByRole("link", { name: "Change", exact: true }).click();
+  const low = page.getByLabel("Melting begins, low, °C");
+  await low.fill("1470");
+  await page.getByRole("heading", { level: 1 }).click();
+  await page.keyboard.press("Control+z");
+  await expect.poll(() => low.inputValue()).toBe("1466.85");
+  await page.keyboard.press("Control+y");
+  await expect.poll(() => low.inputValue()).toBe("1470");
+  // What is typed and not saved survives a reload.
+  await page.reload();
+  await page.getByText("kept in this browser and is put back").waitFor();
+  expect(await low.inputValue()).toBe("1470");
+  await page.getByRole("button", { name: "Save as a new version" }).click();
+  await page.getByText("is saved as version 2.").waitFor();
+  await page.getByText("1470 to 1512 °C").waitFor();
+  await page.keyboard.press("Control+z");
+  await page.getByText("The version before is back").waitFor();
+  await page.getByText("1467 to 1512 °C").waitFor();
+  await page.getByRole("button", { name: "History" }).click();
+  await page.getByText("changed: melting begins").first().waitFor();
+  expect(await violations(page)).toEqual([]);
+  await page.getByRole("button", { name: "Put back" }).first().click();
+  await page.getByText("is saved as version 4.").waitFor();
+}
+
+async function keepLaser(page: Page): Promise<void> {
+  await page.goto(`${server.url}/#/library/setups/pulsed-200?do=copy`);
+  await page.getByLabel("Name", { exact: true }).first().fill("Hall laser");
+  await page.getByLabel("Source", { exact: true }).fill("Acceptance record of the machine in hall 2");
+  await page.getByLabel("Rated power (W)").fill("150");
+  await page.getByRole("button", { name: "Save", exact: true }).click();
+  await page.getByText("Hall laser is saved as version 1.").waitFor();
+}
+
+describe("own entries by clicks", () => {
+  it("are made from the nearest, changed, taken back, and used in an enquiry's comparison of lasers", async () => {
+    const { page, troubles } = await open("light", 1440);
+    await keepMetal(page);
+    await changeAndUndo(page);
+    await keepLaser(page);
+    await page.goto(`${server.url}/#/enquiry/island-ferry-yard/part?part=brackets`);
+    await page.getByLabel("Metal", { exact: true }).first().click();
+    await page.getByRole("option", { name: "Bridge steel 1962" }).click();
+    await page.getByText("All changes saved").waitFor();
+    await page.goto(`${server.url}/#/enquiry/island-ferry-yard/lasers?part=brackets`);
+    await page.getByRole("button", { name: "Compare all set-ups" }).click();
+    await page.getByRole("heading", { name: "Hall laser" }).waitFor({ timeout: 400_000 });
+    expect(await page.locator(".verdict").count()).toBe(9);
+    await page.goto(`${server.url}/#/library/metals/bridge-steel-1962`);
+    await page.getByRole("link", { name: /Hatch covers and brackets/ }).waitFor();
+    await page.getByRole("link", { name: "brackets-pulsed" }).waitFor();
+    expect(troubles).toEqual([]);
+    await page.context().close();
+  });
+
+  it("stay where a kept record names them, and what nothing names is taken out and put back", async () => {
+    const { page } = await open("dark", 390);
+    await page.goto(`${server.url}/#/library/metals/bridge-steel-1962`);
+    await page.getByRole("button", { name: "Take out" }).click();
+    await page.getByText(/enquiry island-ferry-yard \(parts\[\d\]\.material bridge-steel-1962/).waitFor();
+    expect(await violations(page)).toEqual([]);
+    await page.goto(`${server.url}/#/library/setups/hall-laser`);
+    await page.getByRole("button", { name: "Take out" }).click();
+    await page.getByText("Hall laser is taken out").waitFor();
+    expect(await page.getByRole("link", { name: /^Hall laser/ }).count()).toBe(0);
+    await page.getByRole("button", { name: "Put hall-laser back" }).click();
+    await page.getByRole("link", { name: /^Hall laser/ }).waitFor();
+    await page.context().close();
+  });
+
+  it("in place of ours say which predictions move, and only then do ours change", async () => {
+    const { page, troubles } = await open("light", 1440);
+    await page.goto(`${server.url}/#/library/layers/epoxy-primer?do=copy`);
+    await page.getByText("In place of ours, for every enquiry of this store").click();
+    await page.getByRole("heading", { name: "Predictions that move" }).waitFor();
+    await page.getByText("Hatch covers and brackets").first().waitFor();
+    await page.getByLabel("Source", { exact: true }).fill("Own pull-off tests, 2026");
+    await page.getByLabel("Adhesion to what lies below, high, MPa").fill("12");
+    await page.getByRole("button", { name: "Save", exact: true }).click();
+    await page.getByText("is saved as version 1.").waitFor();
+    await page.getByText("in place of ours", { exact: true }).waitFor();
+    await page.goto(`${server.url}/#/library/layers`);
+    await page.getByRole("link", { name: /^Epoxy primer.*in place of ours/ }).waitFor();
+    expect(troubles).toEqual([]);
+    await page.context().close();
+  });
+
+  it("stand in the answer that the server works out, and in its papers", async () => {
+    const call = async (method: string, path: string, body?: unknown) =>
+      fetch(`${server.url}/api${path}`, {
+        method,
+        ...(body === undefined ? {} : { headers: { "content-type": "application/json" }, body: JSON.stringify(body) }),
+      });
+    const enquiry = {
+      id: "bridge",
+      title: "Bridge",
+      invented: true,
+      site: { laserPowerMax_W: 160 },
+      parts: [
+        {
+          id: "rail",
+          name: "Rail",
+          material: "bridge-steel-1962",
+          thickness_mm: 8,
+          layers: [{ kind: "red-rust", thickness_um: 30 }],
+        },
+      ],
+    };
+    expect((await call("PUT", "/enquiries/bridge", { version: 0, enquiry })).status).toBe(200);
+    const made = await call("POST", "/enquiries/bridge/answers", {});
+    expect(made.status, await made.clone().text()).toBe(200);
+    const { id } = (await made.json()) as { id: string };
+    expect(await (await call("GET", `/answers/${id}/report.html`)).text()).toContain("Hall laser");
+    const offer = await call("GET", "/enquiries/bridge/papers/rail/offer?format=html");
+    expect(offer.status).toBe(200);
+  });
+});
