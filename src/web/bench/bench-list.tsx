@@ -1,9 +1,9 @@
 import { useEffect, useMemo, useRef, useState } from "react";
 import { areaRate } from "#beam";
-import { setup } from "#library";
 import type { LaserSetup, PlannedPatch, Trial } from "#terms";
 import { runProgress } from "#trial";
 import { InvalidInput } from "#units";
+import { useLibrary } from "../library/use-library.ts";
 import { words } from "../words/index.ts";
 import { BenchHead } from "./bench-head.tsx";
 import { CouponPhotos } from "./coupon-photos.tsx";
@@ -20,7 +20,9 @@ export function BenchList({ trial, bench }: { readonly trial: Trial; readonly be
   const { entries, opened } = bench.state;
   const list = useMemo(() => runList(trial, entries), [trial, entries]);
   const progress = useMemo(() => runProgress(trial, entries), [trial, entries]);
-  const left = useMemo(() => timeLeft(list, entries, burnTimes(trial)), [list, entries, trial]);
+  const { setups } = useLibrary();
+  const machine = setups.find((s) => s.id === trial.setupId) ?? null;
+  const left = useMemo(() => timeLeft(list, entries, burnTimes(machine)), [list, entries, machine]);
   const [openRow, setOpenRow] = useState<number | null>(null);
   const current = list.current?.patch.patch ?? null;
   const armed = useArmed(progress.last?.id ?? null);
@@ -73,14 +75,8 @@ function useArmed(last: string | null): boolean {
   return seen === last;
 }
 
-/** s that a patch burns on the set-up of its trial; null for a set-up that only the store knows. */
-function burnTimes(trial: Trial): (patch: PlannedPatch) => number | null {
-  let machine: LaserSetup | null = null;
-  try {
-    machine = setup(trial.setupId);
-  } catch (error) {
-    if (!(error instanceof InvalidInput)) throw error;
-  }
+/** s that a patch burns on the set-up of its trial; null for a set-up that nobody knows any more. */
+function burnTimes(machine: LaserSetup | null): (patch: PlannedPatch) => number | null {
   return ({ setting, width, height }) => {
     if (machine === null || setting === null) return null;
     try {
