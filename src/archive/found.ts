@@ -16,10 +16,16 @@ export interface Found {
   readonly noWindow: boolean;
 }
 
+/** How what was found is read, so that what was read once can be kept. */
+export interface Reading {
+  readonly windows: WindowsOf;
+  readonly patchesOf: (reader: StoreReader, trial: string) => Promise<readonly GradedPatch[]>;
+}
+
 /** Outcomes and the setting recommended then: from the belief, else from the last answer that held the trial. */
-export async function foundIn(reader: StoreReader, windows: WindowsOf, one: KeptCase): Promise<Found> {
+export async function foundIn(reader: StoreReader, { windows, patchesOf }: Reading, one: KeptCase): Promise<Found> {
   const counts =
-    one.planned === null ? NOT_KEPT : tally(await reader.gradedPatches(one.trialId), one.part?.acceptance ?? null);
+    one.planned === null ? NOT_KEPT : tally(await patchesOf(reader, one.trialId), one.part?.acceptance ?? null);
   if (one.belief?.recommended !== undefined) {
     const r = one.belief.recommended;
     return { ...counts, recommended: r && { ...r, from: "belief" }, noWindow: r === null };

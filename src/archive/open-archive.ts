@@ -1,5 +1,5 @@
 import type { Library } from "#library";
-import type { StoreReader } from "#store";
+import type { GradedPatch, StoreReader } from "#store";
 import { searchLike } from "#workflows";
 import { type Found, foundIn, keptWindows } from "./found.ts";
 import { caseReader, type KeptCase, type KeptCases } from "./kept-cases.ts";
@@ -44,10 +44,18 @@ export function openArchive(library: Library): Archive {
   const read = caseReader(library);
   const windows = keptWindows();
   let kept: { readonly row: number; readonly cases: KeptCases } | null = null;
+  let graded = { row: 0, patches: new Map<string, readonly GradedPatch[]>() };
   const casesOf = async (reader: StoreReader): Promise<KeptCases> => {
-    const { records: row } = await reader.lastRows();
+    const { records: row, outcomes } = await reader.lastRows();
     if (kept?.row !== row) kept = { row, cases: await read(reader) };
+    if (graded.row !== outcomes) graded = { row: outcomes, patches: new Map() };
     return kept.cases;
+  };
+  /** Patches of a trial as they stood when the cases were asked for; read once while no outcome was added. */
+  const patchesOf = async (reader: StoreReader, trial: string): Promise<readonly GradedPatch[]> => {
+    const known = graded.patches.get(trial) ?? (await reader.gradedPatches(trial));
+    graded.patches.set(trial, known);
+    return known;
   };
   const shelf = async <L extends number | null>(
     reader: StoreReader,
@@ -57,7 +65,7 @@ export function openArchive(library: Library): Archive {
   ): Promise<Shelf<L>> => {
     const hits: Hit<L>[] = [];
     for (const one of near.slice(offset, offset + most))
-      hits.push({ ...one, found: await foundIn(reader, windows, one.case) });
+      hits.push({ ...one, found: await foundIn(reader, { windows, patchesOf }, one.case) });
     return { hits, compared: cases.length, near: near.length, notCompared };
   };
   return {

@@ -37,6 +37,27 @@ export function layerLikeness(wish: LayerWish, layer: StackLayer): number {
   return kind * (1 - THICKNESS_PART + THICKNESS_PART * thicknessNearness(wish.thickness, layer));
 }
 
+/**
+ * The figure of `coatLikeness` alone, for thousands of stacks.
+ *
+ * Equation: as `coatLikeness`, row by row. Units: result 1, 0 to 1. Errors: none. Source: own.
+ */
+export function coatShare(wishes: readonly LayerWish[], { layers }: Stack): number {
+  const n = layers.length;
+  if (wishes.length + n === 0) return 1;
+  // below[j]: most that the wishes after this one and the layers from j on can give
+  let below = new Float64Array(n + 1);
+  let here = new Float64Array(n + 1);
+  for (let i = wishes.length - 1; i >= 0; i -= 1) {
+    const wish = wishes[i] as LayerWish;
+    for (let j = n - 1; j >= 0; j -= 1)
+      here[j] = Math.max(below[j]!, here[j + 1]!, layerLikeness(wish, layers[j] as StackLayer) + below[j + 1]!);
+    [below, here] = [here, below];
+    here.fill(0);
+  }
+  return (2 * below[0]!) / (wishes.length + n);
+}
+
 /** Which layer stands for which wish; null on either side: nothing does. Outermost first. */
 export interface LayerPair {
   readonly wish: LayerWish | null;

@@ -1,5 +1,5 @@
 import type { LaserSetup, PartEnquiry, Stack } from "#terms";
-import { coatLikeness } from "./likeness-coat.ts";
+import { coatLikeness, coatShare } from "./likeness-coat.ts";
 import { metalLikeness, setupLikeness } from "./likeness-setup.ts";
 import type { LikeCase, LikeQuery, WeightedQuery } from "./likeness-terms.ts";
 import { coatWords, metalWords, setupWords } from "./likeness-words.ts";
@@ -22,17 +22,41 @@ export interface Likeness {
  * any more counts as another kind (S = 0.3). The figure alone: of thousands of pairs one is put in words.
  * Units: result 1, 0 to 1; 1 where all that is asked for is met. Errors: none. Source: own.
  */
-function likenessOf({ layers, metals, setups }: LikeQuery, stack: Stack, setup: LaserSetup | null): number {
-  const terms: [value: number, weight: number][] = [];
-  if (layers.length > 0) terms.push([coatLikeness(layers, stack).likeness, WEIGHTS.coat]);
-  if (metals.length > 0) terms.push([Math.max(...metals.map((m) => metalLikeness(m, stack.metal))), WEIGHTS.metal]);
-  if (setups.length > 0)
-    terms.push([
-      setup === null ? UNKNOWN_SETUP : Math.max(...setups.map((s) => setupLikeness(s, setup))),
-      WEIGHTS.setup,
-    ]);
-  const whole = terms.reduce((sum, [, weight]) => sum + weight, 0);
-  return terms.reduce((product, [value, weight]) => product * value ** (weight / whole), 1);
+function likenessOf(
+  { layers, metals, setups }: LikeQuery,
+  stack: Stack,
+  setup: LaserSetup | null,
+  alike: typeof setupLikeness,
+): number {
+  let whole = 0;
+  let product = 1;
+  const count = (value: number, weight: number) => {
+    product *= value ** weight;
+    whole += weight;
+  };
+  if (layers.length > 0) count(coatShare(layers, stack), WEIGHTS.coat);
+  if (metals.length > 0)
+    count(
+      best(metals, (m) => metalLikeness(m, stack.metal)),
+      WEIGHTS.metal,
+    );
+  if (setups.length > 0) count(setup === null ? UNKNOWN_SETUP : best(setups, (s) => alike(s, setup)), WEIGHTS.setup);
+  return whole === 0 ? 1 : product ** (1 / whole);
+}
+
+const best = <T>(list: readonly T[], of: (one: T) => number): number =>
+  list.reduce((most, one) => Math.max(most, of(one)), 0);
+
+/** `setupLikeness` that works out each pair once: there are many trials and few set-ups. */
+function setupsOnce(): typeof setupLikeness {
+  const known = new Map<LaserSetup, Map<LaserSetup, number>>();
+  return (a, b) => {
+    const of = known.get(a) ?? new Map<LaserSetup, number>();
+    known.set(a, of);
+    const likeness = of.get(b) ?? setupLikeness(a, b);
+    of.set(b, likeness);
+    return likeness;
+  };
 }
 
 function likenessWords({ layers, metals, setups }: LikeQuery, stack: Stack, setup: LaserSetup | null): string[] {
@@ -65,13 +89,14 @@ export function searchLike<T extends LikeCase>(
   queries: readonly WeightedQuery[],
   cases: readonly T[],
 ): (Likeness & { readonly case: T })[] {
+  const alike = setupsOnce();
   const found = cases.map((one) => {
     let likeness = 0;
     let most = -1;
     let nearest: { readonly query: LikeQuery; readonly stack: Stack } | null = null;
     for (const { query, weight } of queries) {
       for (const { stack, weight: share } of one.mixture) {
-        const part = weight * share * likenessOf(query, stack, one.setup);
+        const part = weight * share * likenessOf(query, stack, one.setup, alike);
         likeness += part;
         if (part > most) {
           most = part;

@@ -4,7 +4,7 @@ import { parseEnquiry } from "#contract";
 import { createLibrary } from "#library";
 import { InvalidInput } from "#units";
 import { type LikeCase, queriesOfPart, queryWords, readLikeText, searchLike } from "#workflows";
-import { coatLikeness, layerLikeness } from "../../src/workflows/likeness-coat.ts";
+import { coatLikeness, coatShare, layerLikeness } from "../../src/workflows/likeness-coat.ts";
 import { metalLikeness, setupLikeness } from "../../src/workflows/likeness-setup.ts";
 
 const library = createLibrary([]);
@@ -35,6 +35,21 @@ describe("likeness of coats", () => {
     // twice as thick: one standard deviation in ln
     expect(to({ ...white, thickness_um: 120 })).toBeCloseTo(0.7 + 0.3 * Math.exp(-0.5), 12);
     expect(to({ ...white, thickness_um: 30 })).toBeCloseTo(0.7 + 0.3 * Math.exp(-0.5), 12);
+  });
+
+  it("comes to the same figure with and without its pairs", () => {
+    const layer = fc.constantFrom(white, primer, rust, { ...white, colour: "dark" }, { ...primer, thickness_um: 90 });
+    const coat = fc.array(layer, { maxLength: 4 });
+    fc.assert(
+      fc.property(coat, coat, (wished, burned) => {
+        const wishes = wishesOf(...wished);
+        expect(coatShare(wishes, layersOf(...burned))).toBeCloseTo(
+          coatLikeness(wishes, layersOf(...burned)).likeness,
+          12,
+        );
+      }),
+      { numRuns: 60 },
+    );
   });
 
   it("pairs layers in their order and says what has no partner", () => {

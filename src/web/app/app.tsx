@@ -2,6 +2,7 @@ import { lazy, Suspense } from "react";
 import { useUnitSystem } from "../show/unit-system.ts";
 import { words } from "../words/index.ts";
 import { Boundary } from "./boundary.tsx";
+import { useReadAhead } from "./read-ahead.ts";
 import { usePlace } from "./route.ts";
 import { TopBar } from "./top-bar.tsx";
 
@@ -15,6 +16,7 @@ export function App() {
   const place = usePlace();
   // Numbers are text by the time they are on a page: another system of units sets every page anew.
   const units = useUnitSystem();
+  useReadAhead();
   return (
     <div className="frame" key={units}>
       <a className="skip" href="#work" onClick={skipToWork}>

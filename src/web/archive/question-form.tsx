@@ -7,8 +7,8 @@ import { Examples } from "./examples.tsx";
 
 const say = words.archive;
 
-/** ms after the last key before the question goes out: shorter than a person notices, longer than the next key of a word. */
-const REST = 60;
+/** ms after the last key before the question goes out: keys that come in one go are one question. */
+const REST = 20;
 
 interface Props {
   readonly place: Place;

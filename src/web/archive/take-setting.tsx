@@ -1,11 +1,10 @@
 import { Button, NativeSelect, Select } from "@mantine/core";
-import { useQuery } from "@tanstack/react-query";
 import { useState } from "react";
 import { checkSetting } from "#beam";
 import type { Library } from "#library";
 import type { ArchiveHit } from "../api/archive.ts";
-import { listEnquiries } from "../api/enquiries.ts";
 import { linkTo } from "../app/route.ts";
+import { useEnquiries } from "../enquiries/use-enquiries.ts";
 import { partId } from "../enquiry/doc.ts";
 import { useLibrary } from "../library/use-library.ts";
 import { keepWorkingSetting, readWorkingSetting, type WorkingSetting } from "../live/kept-choice.ts";
@@ -29,7 +28,7 @@ interface Taken {
 /** The setting of a kept trial as the working setting of a part, with the way back. */
 export function TakeSetting({ hit, goal }: Props) {
   const library = useLibrary();
-  const list = useQuery({ queryKey: ["enquiries"], queryFn: ({ signal }) => listEnquiries(signal) });
+  const list = useEnquiries();
   const [enquiryId, setEnquiryId] = useState<string | null>(goal?.enquiryId ?? null);
   const [chosenPart, setChosenPart] = useState<string | null>(goal?.partId ?? null);
   const [taken, setTaken] = useState<Taken | null>(null);

@@ -1,4 +1,4 @@
-import { keepPreviousData, useInfiniteQuery, useQueryClient } from "@tanstack/react-query";
+import { keepPreviousData, type QueryClient, useInfiniteQuery, useQueryClient } from "@tanstack/react-query";
 import { useState } from "react";
 import { type ArchiveAsk, type ArchiveHit, type ArchivePage, askArchive } from "../api/archive.ts";
 
@@ -16,10 +16,26 @@ export interface ArchiveView {
   readonly again: () => void;
 }
 
+const keyOf = (ask: ArchiveAsk): string[] => [
+  "archive",
+  ask.text ?? "",
+  ask.enquiry ?? "",
+  ask.part ?? "",
+  ask.laser ?? "",
+];
+
+/** Reads the newest trials ahead, so that the page stands when it is opened. */
+export const readNewest = (queries: QueryClient): Promise<void> =>
+  queries.prefetchInfiniteQuery({
+    queryKey: keyOf({}),
+    queryFn: ({ signal }) => askArchive({}, 0, signal),
+    initialPageParam: 0,
+  });
+
 /** The archive's answer to what is asked; a newer question ends the one before, and what was found stays until then. */
 export function useArchive(ask: ArchiveAsk): ArchiveView {
   const queries = useQueryClient();
-  const queryKey = ["archive", ask.text ?? "", ask.enquiry ?? "", ask.part ?? "", ask.laser ?? ""];
+  const queryKey = keyOf(ask);
   const [cancelledKey, setCancelledKey] = useState<string | null>(null);
   const found = useInfiniteQuery({
     queryKey,

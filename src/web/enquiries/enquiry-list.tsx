@@ -1,7 +1,7 @@
 import { Button, TextInput } from "@mantine/core";
-import { useQuery, useQueryClient } from "@tanstack/react-query";
+import { useQueryClient } from "@tanstack/react-query";
 import { memo, useDeferredValue, useMemo, useState } from "react";
-import { type EnquiryLine, listEnquiries, loadExample } from "../api/enquiries.ts";
+import { type EnquiryLine, loadExample } from "../api/enquiries.ts";
 import { goTo, linkTo } from "../app/route.ts";
 import { newEnquiry, partId } from "../enquiry/doc.ts";
 import { whenText } from "../show/when.ts";
@@ -11,13 +11,14 @@ import { foundLines } from "./found-lines.ts";
 import { keepNew } from "./fresh-id.ts";
 import { rowKeys } from "./row-keys.ts";
 import { SmallStack } from "./small-stack.tsx";
+import { useEnquiries } from "./use-enquiries.ts";
 import { useGrowing } from "./use-growing.ts";
 
 const none: readonly EnquiryLine[] = [];
 
 export function EnquiryList() {
   const queries = useQueryClient();
-  const list = useQuery({ queryKey: ["enquiries"], queryFn: ({ signal }) => listEnquiries(signal) });
+  const list = useEnquiries();
   const [search, setSearch] = useState("");
   const [line, setLine] = useState<string | null>(null);
   // What is typed stands at once; the rows follow as soon as they can.

@@ -1,0 +1,39 @@
+import { type QueryClient, useQueryClient } from "@tanstack/react-query";
+import { useEffect } from "react";
+
+/** What a person goes to next from a list; fetched while nothing else is to do, so that going there is not waiting for it. */
+const next: readonly ((queries: QueryClient) => Promise<unknown>)[] = [
+  () => import("../enquiries/enquiry-list.tsx"),
+  () => import("../archive/archive-page.tsx"),
+  () => import("../enquiry/enquiry-page.tsx"),
+  () => import("../steps/results/results-step.tsx"),
+  () => import("../photographs/photographs-section.tsx"),
+  () => import("../steps/window/window-step.tsx"),
+  () => import("#contract"),
+  (queries) => import("../enquiries/use-enquiries.ts").then((m) => m.readEnquiries(queries)),
+  (queries) => import("../archive/use-archive.ts").then((m) => m.readNewest(queries)),
+];
+
+/** ms before the first one where the browser does not say when it is idle. */
+const LATER = 1500;
+
+/** Reads the next pages' scripts and lists one after the other, each when the page is idle. What fails is fetched when it is needed. */
+export function useReadAhead(): void {
+  const queries = useQueryClient();
+  useEffect(() => {
+    let stopped = false;
+    const idle = (work: () => void) =>
+      "requestIdleCallback" in window ? requestIdleCallback(work) : setTimeout(work, LATER);
+    const read = (at: number) => {
+      const load = next[at];
+      if (stopped || load === undefined) return;
+      void load(queries)
+        .catch(() => undefined)
+        .then(() => idle(() => read(at + 1)));
+    };
+    idle(() => read(0));
+    return () => {
+      stopped = true;
+    };
+  }, [queries]);
+}
