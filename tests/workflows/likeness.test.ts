@@ -39,7 +39,7 @@ describe("likeness of coats", () => {
 
   it("comes to the same figure with and without its pairs", () => {
     const layer = fc.constantFrom(white, primer, rust, { ...white, colour: "dark" }, { ...primer, thickness_um: 90 });
-    const coat = fc.array(layer, { maxLength: 4 });
+    const coat = fc.array(layer, { minLength: 1, maxLength: 4 });
     fc.assert(
       fc.property(coat, coat, (wished, burned) => {
         const wishes = wishesOf(...wished);
@@ -64,6 +64,7 @@ describe("likeness of coats", () => {
     expect(turned.pairs).toHaveLength(3);
     const bare = { ...layersOf(white), layers: [] };
     expect(coatLikeness([], bare).likeness).toBe(1);
+    expect([coatShare([], bare), coatShare([], layersOf(white)), coatShare(wishesOf(white), bare)]).toEqual([1, 0, 0]);
     expect(coatLikeness([], layersOf(white)).likeness).toBe(0);
     expect(coatLikeness(wishesOf(white), bare).likeness).toBe(0);
   });
