@@ -90,7 +90,10 @@ describe("entries on their way", () => {
     await queue.add(first);
     expect(queue.state().entries.map((e) => e.id)).toEqual([first.id, second.id]);
     expect(await queue.flush()).toBe(false);
-    expect(queue.state()).toMatchObject({ trouble: "nobody there", waiting: [{ id: first.id }, { id: second.id }] });
+    expect(queue.state()).toMatchObject({
+      trouble: "the server cannot be reached",
+      waiting: [{ id: first.id }, { id: second.id }],
+    });
     server.network = "up";
     expect(await queue.flush()).toBe(true);
     expect(queue.state()).toMatchObject({ trouble: null, waiting: [], refused: [] });
@@ -109,7 +112,7 @@ describe("entries on their way", () => {
     await queue.add(tick);
     await queue.flush();
     expect(server.log.size).toBe(1);
-    expect(queue.state()).toMatchObject({ waiting: [], trouble: "nobody there" });
+    expect(queue.state()).toMatchObject({ waiting: [], trouble: "the server cannot be reached" });
     // the page is opened anew without a network
     const again = queueOn(server, store);
     await again.reload();

@@ -27,10 +27,11 @@ export function BenchHead({ progress, left, bench }: Props) {
       <progress value={done} max={Math.max(1, of)} aria-label={say.progress(done, of)} />
       {last === null ? null : (
         <div className="bench-last">
-          <span>{say.lastTick(entryText(last))}</span>
+          <span>{say.lastTick(say.entry[last.kind](last.patch), timeText(last.at))}</span>
           <Button
             size="md"
             variant="default"
+            aria-label={say.takeBackOf(entryText(last))}
             onClick={() => void bench.note({ kind: "undo-of", patch: last.patch, of: last.id })}
           >
             {say.takeBack}

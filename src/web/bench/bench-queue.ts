@@ -43,6 +43,11 @@ export interface QueueState {
 
 const BATCH = 50;
 const byTime = (a: QueuedEntry, b: QueuedEntry): number => (a.entry.at < b.entry.at ? -1 : 1);
+/** What the error says; the pages' own line on a lost network speaks of changes, here are entries. */
+const lineOf = (error: unknown): string => {
+  if (error instanceof Refused && error.status === 0) return words.bench.notReached;
+  return error instanceof Error ? error.message : String(error);
+};
 /** The body itself was refused, not the sender or the moment. */
 const ofContent = (error: unknown): error is Refused =>
   error instanceof Refused && (error.status === 400 || error.status === 413 || error.status === 415);
@@ -122,10 +127,10 @@ export class BenchQueue {
       await this.#tools.store.keepLog(this.#trialId, log.entries);
       if (log.old) trouble ??= words.bench.noAnswer;
     } catch (error) {
-      trouble = error instanceof Error ? error.message : String(error);
+      trouble = lineOf(error);
     }
     await this.#changed().catch((error: unknown) => {
-      trouble = String(error);
+      trouble = lineOf(error);
     });
     this.#set({ trouble });
     return trouble === null;

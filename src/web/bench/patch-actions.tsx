@@ -42,7 +42,14 @@ export function PatchActions({ line, left, bench, armed }: Props) {
           {say.repeated}
         </Button>
       ) : (
-        <Button size="xl" fullWidth className="tick" onKeyDown={notHeld} onClick={() => tick("burned")}>
+        <Button
+          size="xl"
+          fullWidth
+          variant={left > 0 ? "default" : "filled"}
+          className="tick"
+          onKeyDown={notHeld}
+          onClick={() => tick("burned")}
+        >
           {left > 0 ? say.burnedEarly : say.burned}
         </Button>
       )}

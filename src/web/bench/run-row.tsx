@@ -90,7 +90,7 @@ function Changes({ line }: { readonly line: RunLine }) {
   const large = changes ?? values;
   return (
     <>
-      <h3 className="small">{changes === null ? say.setAll : say.changeOnly}</h3>
+      <h3>{changes === null ? say.setAll : say.changeOnly}</h3>
       {large.length === 0 ? (
         <p>{say.changeNothing}</p>
       ) : (

@@ -1,6 +1,7 @@
 /** Words of the run list at the machine, in English. */
 export const bench = {
   title: "At the machine",
+  notReached: "the server cannot be reached",
   noAnswer: "the server does not answer",
   photoLost: "this phone has lost the photograph",
   opening: "Opening the run list …",
@@ -73,7 +74,7 @@ export const bench = {
   },
 
   burned: "Burned",
-  burnedEarly: "Burned, before the wait was over",
+  burnedEarly: "Burned early",
   skip: "Skip",
   skipWhy: "Why is it skipped?",
   skipSave: "Skip this patch",
@@ -109,7 +110,7 @@ export const bench = {
   at: (what: string, time: string) => `${what} at ${time}`,
   by: (what: string, by: string) => (by === "" ? what : `${what}, ${by}`),
   withNote: (what: string, note: string) => (note === "" ? what : `${what}: ${note}`),
-  lastTick: (what: string) => `Last: ${what}`,
+  lastTick: (what: string, time: string) => `${what}, ${time}`,
   twice: "Burned more than once: its outcome is not that of one burn.",
 
   couponPhotos: "Photographs of whole coupons",
