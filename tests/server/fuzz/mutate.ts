@@ -108,7 +108,7 @@ export const mutated = (bodies: readonly unknown[]): fc.Arbitrary<unknown> =>
 
 /** Text of a body, sometimes damaged on its way. */
 export const damaged = fc.constantFrom<(text: string) => Buffer>(
-  ...Array.from({ length: 6 }, () => (text: string) => Buffer.from(text)),
+  ...Array.from({ length: 40 }, () => (text: string) => Buffer.from(text)),
   (text) => Buffer.from(text.slice(0, Math.floor(text.length / 2))),
   (text) => Buffer.from(`${text}${text}`),
   (text) => Buffer.from(`\ufeff${text}`),
@@ -124,7 +124,7 @@ export const damaged = fc.constantFrom<(text: string) => Buffer>(
 );
 
 export const mediaTypes = fc.constantFrom<string | null>(
-  ...Array.from({ length: 8 }, () => "application/json"),
+  ...Array.from({ length: 60 }, () => "application/json"),
   "text/csv",
   "text/plain",
   "image/jpeg",
@@ -142,7 +142,7 @@ export const mediaTypes = fc.constantFrom<string | null>(
 /** What stands for a name in an address. */
 export const step = (known: readonly string[]): fc.Arbitrary<string> =>
   fc.oneof(
-    { weight: 4, arbitrary: fc.constantFrom(...known) },
+    { weight: 9, arbitrary: fc.constantFrom(...known) },
     {
       weight: 2,
       arbitrary: fc.constantFrom(

@@ -3,8 +3,10 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import fc from "fast-check";
 import type { FastifyInstance, InjectOptions } from "fastify";
+import { parseEnquiryFile, trialToWire } from "#contract";
 import { buildServer, loadExample } from "#server";
 import { openStore, type Store } from "#store";
+import { gradedCoupon, trial as gradedTrial, wireOf } from "../../web/photographs/graded.ts";
 import { type BodyShape, exampleOf } from "./example-of.ts";
 import { damaged, mediaTypes, mutated, nasty, step } from "./mutate.ts";
 
@@ -45,6 +47,10 @@ export async function openBench(): Promise<Bench> {
     limits: { requestsPerMinute: 1e9 },
   });
   await loadExample(store, examples);
+  await store.write(async (tx) => {
+    await tx.put("enquiry", parseEnquiryFile({ id: gradedTrial.enquiryId, parts: [{ id: gradedTrial.partId }] }));
+    await tx.put("trial", trialToWire(gradedTrial, []));
+  });
   const { paths, components } = (await app.inject({ url: "/api/openapi.json", headers: { host } })).json();
   const real = await realBodies(app);
   const targets = Object.entries(paths as Record<string, Record<string, Operation>>).flatMap(([path, methods]) =>
@@ -94,11 +100,27 @@ async function realBodies(app: FastifyInstance): Promise<Record<string, unknown[
         },
       },
     ],
+    "/api/trials/{id}/gradings/{coupon}": [
+      { version: 0, grading: { ...wireOf(gradedCoupon()), photos: [], flat: null } },
+    ],
+    "/api/library/files/{id}": [
+      { version: 0, file: { source: "own", citation: "Own figures", fromMemory: true, note: "Nothing yet." } },
+    ],
     "/api/trials/{id}/grade": [{ photos: [{ name: "a.jpg", sha256: "0".repeat(64) }], printScale: 1 }],
   };
 }
 
-const ids = ["island-ferry-yard", "brackets-pulsed", "hatch-covers-continuous", "s1", "steel-low-carbon"];
+const ids = ["island-ferry-yard", "brackets-pulsed", "hatch-covers-continuous", "s1", "steel-low-carbon", "1"];
+
+/** The record that the bodies of a route speak of. */
+function idsOf(path: string, method: string): readonly string[] {
+  if (heavy(path)) return ["none"];
+  if (method === "GET") return ids;
+  if (path.includes("/gradings/")) return [gradedTrial.id, "1"];
+  if (path.startsWith("/api/trials")) return ["brackets-pulsed"];
+  if (path.startsWith("/api/samples")) return ["s1"];
+  return path.startsWith("/api/enquiries") ? ["island-ferry-yard"] : ids;
+}
 
 /** Work of a minute, or a paper of a second, is asked of records that are not there; tests of their own ask the rest. */
 const heavy = (path: string): boolean => /\.(pdf|html)$|\/answers$|papers|crate\.zip$/.test(path);
@@ -111,7 +133,7 @@ export interface Shot {
 /** Any request to any route, most of them nearly right. */
 export function shots(targets: readonly Target[]): fc.Arbitrary<Shot> {
   return fc.constantFrom(...targets).chain(({ method, path, query, bodies }) => {
-    const known = heavy(path) ? ["none"] : ids;
+    const known = idsOf(path, method);
     const names = (path.match(/\{\w+\}/g) ?? []).length;
     return fc
       .record({
