@@ -1,10 +1,11 @@
+import { memo } from "react";
 import type { SettingAnswer } from "../../live/protocol.ts";
 import { Figure, FigureText } from "../../show/figure.tsx";
 import { quantityText } from "../../show/quantity-text.ts";
 import { words } from "../../words/index.ts";
 
 /** What a setting does to layer and metal; where two lasers stand beside each other, what the other one does below. */
-export function ResultFigures({
+export const ResultFigures = memo(function ResultFigures({
   answer,
   other,
 }: {
@@ -65,10 +66,10 @@ export function ResultFigures({
       </dl>
     </section>
   );
-}
+});
 
 /** Beam arithmetic of the setting. */
-export function BeamFigures({ answer }: { readonly answer: SettingAnswer }) {
+export const BeamFigures = memo(function BeamFigures({ answer }: { readonly answer: SettingAnswer }) {
   const b = answer.prediction.beam;
   const w = words.setting;
   return (
@@ -90,4 +91,4 @@ export function BeamFigures({ answer }: { readonly answer: SettingAnswer }) {
       </dl>
     </section>
   );
-}
+});

@@ -45,13 +45,9 @@ export function SettingStep({ enquiryId, place, doc, part, partId, partEnquiry, 
     beside?.id ?? setup.id,
     stands.second?.setting ?? stands.first.setting,
   );
-  const cautions = useMemo(
-    () => [
-      ...new Set([...(live.answer?.cautions ?? []), ...(beside !== null ? (liveBeside.answer?.cautions ?? []) : [])]),
-    ],
-    [live.answer?.cautions, liveBeside.answer?.cautions, beside],
-  );
-  useCautions(cautions.length > 0 ? cautions : undefined);
+  useCautions([
+    ...new Set([...(live.answer?.cautions ?? []), ...(beside !== null ? (liveBeside.answer?.cautions ?? []) : [])]),
+  ]);
   const [deep, setDeep] = useState<"first" | "second">("first");
   const shown = deep === "second" && beside !== null && stands.second !== null ? "second" : "first";
   const shownSetup = shown === "second" && beside !== null ? beside : setup;

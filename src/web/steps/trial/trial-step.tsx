@@ -3,6 +3,7 @@ import { useQueryClient } from "@tanstack/react-query";
 import { useState } from "react";
 import { type DesignName, designNames } from "#trial";
 import { putTrial } from "../../api/trials.ts";
+import { LikeLink } from "../../archive/like-link.tsx";
 import { goTo, linkTo } from "../../app/route.ts";
 import { useCautions } from "../../enquiry/cautions.ts";
 import type { StepProps } from "../../enquiry/step-props.ts";
@@ -87,6 +88,7 @@ export function TrialStep({ enquiryId, place, part, partId, partEnquiry, problem
           <Button onClick={start} disabled={!partEnquiry || plan.state === "working"}>
             {words.trial.plan}
           </Button>
+          <LikeLink enquiryId={enquiryId} partId={partId} laser={setup.id} />
         </div>
       </section>
       {plan.state === "working" ? (

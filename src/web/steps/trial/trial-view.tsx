@@ -2,6 +2,8 @@ import { Anchor, Button } from "@mantine/core";
 import { couponSvg, type OutcomeState, outcomeState, pageTheme, printTheme } from "#drawing";
 import { settingLine, waitText } from "#report";
 import type { Acceptance, Outcome, Trial } from "#terms";
+import { runSheetUrl } from "../../api/answers.ts";
+import { BenchLink } from "../../bench/bench-link.tsx";
 import { useLibrary } from "../../library/use-library.ts";
 import { FrameSheets } from "../../photographs/frame-sheets.tsx";
 import { saveText } from "../../show/save-file.ts";
@@ -75,6 +77,7 @@ export function TrialView({ trial, outcomes, acceptance, cautions, stored }: Pro
           </figure>
         ))}
       </div>
+      {stored ? <BenchLink trial={trial} /> : null}
       <FrameSheets trial={trial} stored={stored} />
       <section className="sheet stack tight">
         <h3>{words.trial.why}</h3>
@@ -88,6 +91,16 @@ export function TrialView({ trial, outcomes, acceptance, cautions, stored }: Pro
           <Button variant="default" size="compact-sm" onClick={csv}>
             {words.trial.csv}
           </Button>
+          {stored ? (
+            <>
+              <Anchor href={runSheetUrl(trial.id, "pdf", "en")} download>
+                {words.trial.sheetPdf}
+              </Anchor>
+              <Anchor href={runSheetUrl(trial.id, "html", "en")} target="_blank" rel="noopener">
+                {words.trial.sheetPage}
+              </Anchor>
+            </>
+          ) : null}
         </div>
       </section>
       <details className="sheet">

@@ -10,6 +10,7 @@ import { lapseOf, learntOf, useGradings } from "../../photographs/use-gradings.t
 import { LongWorkBar } from "../../show/long-work.tsx";
 import { words } from "../../words/index.ts";
 import { cautionsOfPart } from "../trial/part-cautions.ts";
+import { NextBatch } from "./next-batch.tsx";
 import { WindowAnswerView } from "./window-answer.tsx";
 
 /** As many versions of the physics as the report and the terminal take, so that all three say the same. */
@@ -30,7 +31,8 @@ export function WindowStep({ enquiryId, place, part, partId, partEnquiry, trials
     "window",
     JSON.stringify([enquiryId, part, record?.trial.id, record?.outcomes, percent, lapse]),
   );
-  useCautions(partEnquiry && record ? cautionsOfPart(partEnquiry, library.setup(record.trial.setupId)) : []);
+  const cautions = partEnquiry && record ? cautionsOfPart(partEnquiry, library.setup(record.trial.setupId)) : [];
+  useCautions(cautions);
   if (!record)
     return (
       <div className="stack">
@@ -102,6 +104,17 @@ export function WindowStep({ enquiryId, place, part, partId, partEnquiry, trials
       {answer && partEnquiry ? (
         <>
           <WindowAnswerView answer={answer} outcomes={record.outcomes} acceptance={partEnquiry.acceptance} />
+          <NextBatch
+            enquiryId={enquiryId}
+            partId={partId}
+            partKey={JSON.stringify(part)}
+            trial={record.trial}
+            outcomes={record.outcomes}
+            next={answer.window.next}
+            acceptance={partEnquiry.acceptance}
+            cautions={cautions}
+            drawCount={drawCount}
+          />
           <div className="row">
             <Button onClick={() => goTo(linkTo({ enquiryId, step: "report", query: { part: partId } }))}>
               {words.window.toReport}
