@@ -11,7 +11,7 @@ export function briefOf(shelf: ShelfKey, entry: Entry): string {
   if (shelf === "metals") {
     const m = entry as Metal;
     return say.brief.metal(
-      quantityText(m.meltingTemperature.value, "degC", 4),
+      quantityText(m.meltingTemperature.value, "degC"),
       quantityText(m.conductivity.value[0], "W/(m*K)"),
       quantityText(m.absorptance.value, "%", 2),
     );

@@ -1,4 +1,3 @@
-import { SegmentedControl } from "@mantine/core";
 import { useQueryClient } from "@tanstack/react-query";
 import { useMemo, useState } from "react";
 import type { Library } from "#library";
@@ -75,16 +74,19 @@ export function EntryForm({ shelf, entry, library, kept, doing, onSaved, onLeave
       {doing === "copy" && standing === "ours" ? (
         <section className="sheet stack tight">
           <h2 id="lib-as">{say.as}</h2>
-          <SegmentedControl
-            aria-labelledby="lib-as"
-            className="lib-as"
-            value={inPlace ? "in place" : "new"}
-            onChange={(how) => change((d) => turned(d, copied(shelf, entry, how as "new" | "in place")), "as")}
-            data={[
-              { value: "new", label: say.asNew },
-              { value: "in place", label: say.asInPlace },
-            ]}
-          />
+          <div role="radiogroup" aria-labelledby="lib-as" className="lib-ticks">
+            {(["new", "in place"] as const).map((how) => (
+              <label key={how} className="lib-tick">
+                <input
+                  type="radio"
+                  name="lib-as"
+                  checked={inPlace === (how === "in place")}
+                  onChange={() => change((d) => turned(d, copied(shelf, entry, how)), "as")}
+                />
+                {how === "new" ? say.asNew : say.asInPlace}
+              </label>
+            ))}
+          </div>
           {inPlace ? null : <NameFields draft={draft} change={change} problems={problems} />}
           {inPlace ? null : <p className="small quiet">{say.joins[shelf]}</p>}
         </section>

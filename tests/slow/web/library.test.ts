@@ -65,14 +65,20 @@ async function violations(page: Page): Promise<string[]> {
   });
 }
 
+const fingers = [
+  ".lib-input",
+  ".lib-line",
+  ".lib-tick",
+  ".library button",
+  ".library a.mantine-Button-root",
+  "summary",
+];
+
 /** Smallest height of what a finger has to meet, px. */
 const smallestTarget = (page: Page) =>
-  page.evaluate(() =>
-    Math.min(
-      ...[...document.querySelectorAll(".lib-input, .lib-line, .lib-tick")].map(
-        (e) => e.getBoundingClientRect().height,
-      ),
-    ),
+  page.evaluate(
+    (targets) => Math.min(...[...document.querySelectorAll(targets)].map((e) => e.getBoundingClientRect().height)),
+    fingers.join(", "),
   );
 
 describe("the library", () => {
