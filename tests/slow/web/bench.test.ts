@@ -70,7 +70,7 @@ interface Phone {
 function listen(phone: Phone, page: Page): void {
   page.on("console", (message) => {
     if (message.type() !== "error") return;
-    const lost = /^Failed to load resource: net::ERR_(INTERNET_DISCONNECTED|CONNECTION_REFUSED|FAILED)$/;
+    const lost = /^Failed to load resource: net::ERR_(INTERNET_DISCONNECTED|CONNECTION_\w+|EMPTY_RESPONSE|FAILED)$/;
     if (phone.away && lost.test(message.text())) return;
     phone.troubles.push(message.text());
   });
