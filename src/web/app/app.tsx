@@ -1,16 +1,11 @@
-import { lazy, Suspense } from "react";
+import { Suspense } from "react";
 import { useUnitSystem } from "../show/unit-system.ts";
 import { words } from "../words/index.ts";
 import { Boundary } from "./boundary.tsx";
+import { pages } from "./pages.ts";
 import { useReadAhead } from "./read-ahead.ts";
 import { usePlace } from "./route.ts";
 import { TopBar } from "./top-bar.tsx";
-
-const EnquiryList = lazy(() => import("../enquiries/enquiry-list.tsx").then((m) => ({ default: m.EnquiryList })));
-const EnquiryPage = lazy(() => import("../enquiry/enquiry-page.tsx").then((m) => ({ default: m.EnquiryPage })));
-const LibraryPage = lazy(() => import("../library/library-page.tsx").then((m) => ({ default: m.LibraryPage })));
-const ArchivePage = lazy(() => import("../archive/archive-page.tsx").then((m) => ({ default: m.ArchivePage })));
-const BenchPage = lazy(() => import("../bench/bench-page.tsx").then((m) => ({ default: m.BenchPage })));
 
 export function App() {
   const place = usePlace();
@@ -26,15 +21,15 @@ export function App() {
       <Boundary key={place.page + place.enquiryId + (place.page === "bench" ? place.path[0] : "")}>
         <Suspense fallback={<p className="page quiet">{words.frame.opening}</p>}>
           {place.page === "enquiry" && place.enquiryId ? (
-            <EnquiryPage key={place.enquiryId} enquiryId={place.enquiryId} place={place} />
+            <pages.enquiry key={place.enquiryId} enquiryId={place.enquiryId} place={place} />
           ) : place.page === "library" ? (
-            <LibraryPage place={place} />
+            <pages.library place={place} />
           ) : place.page === "archive" ? (
-            <ArchivePage place={place} />
+            <pages.archive place={place} />
           ) : place.page === "bench" && place.path[0] ? (
-            <BenchPage trialId={place.path[0]} />
+            <pages.bench trialId={place.path[0]} />
           ) : (
-            <EnquiryList />
+            <pages.list />
           )}
         </Suspense>
       </Boundary>

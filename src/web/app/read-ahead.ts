@@ -1,17 +1,19 @@
 import { type QueryClient, useQueryClient } from "@tanstack/react-query";
 import { useEffect } from "react";
+import { steps } from "../enquiry/steps.ts";
+import { pages } from "./pages.ts";
 
 /** What a person goes to next from a list; fetched while nothing else is to do, so that going there is not waiting for it. */
 const next: readonly ((queries: QueryClient) => Promise<unknown>)[] = [
-  () => import("../enquiries/enquiry-list.tsx"),
-  () => import("../archive/archive-page.tsx"),
-  () => import("../enquiry/enquiry-page.tsx"),
-  () => import("../steps/results/results-step.tsx"),
-  () => import("../photographs/photographs-section.tsx"),
-  () => import("../steps/window/window-step.tsx"),
-  () => import("#contract"),
+  pages.list.read,
   (queries) => import("../enquiries/use-enquiries.ts").then((m) => m.readEnquiries(queries)),
+  pages.enquiry.read,
+  pages.archive.read,
+  steps.results.read,
+  () => import("#contract"),
   (queries) => import("../archive/use-archive.ts").then((m) => m.readNewest(queries)),
+  ...[steps.part, steps.lasers, steps.setting, steps.trial, steps.window].map((step) => step.read),
+  ...[steps.comparison, steps.economy, steps.report, pages.library].map((page) => page.read),
 ];
 
 /** ms before the first one where the browser does not say when it is idle. */

@@ -1,6 +1,6 @@
 import { SegmentedControl } from "@mantine/core";
 import { useQuery } from "@tanstack/react-query";
-import { lazy, Suspense, useCallback, useEffect, useState } from "react";
+import { Suspense, useCallback, useEffect, useState } from "react";
 import { getShop } from "../api/answers.ts";
 import { listAnswers } from "../api/enquiries.ts";
 import { listTrials } from "../api/trials.ts";
@@ -16,24 +16,11 @@ import { HistoryDrawer } from "./history-drawer.tsx";
 import { KnowledgePanel } from "./knowledge-panel.tsx";
 import { SaveState, SaveTrouble } from "./save-state.tsx";
 import { StepList } from "./step-list.tsx";
+import { steps } from "./steps.ts";
 import { stepStates } from "./step-states.ts";
 import { CautionsContext } from "./cautions.ts";
 import { useDraft } from "./use-draft.ts";
 import { useEnquiryModel } from "./use-enquiry-model.ts";
-
-const steps = {
-  part: lazy(() => import("../steps/part/part-step.tsx").then((m) => ({ default: m.PartStep }))),
-  lasers: lazy(() => import("../steps/lasers/lasers-step.tsx").then((m) => ({ default: m.LasersStep }))),
-  setting: lazy(() => import("../steps/setting/setting-step.tsx").then((m) => ({ default: m.SettingStep }))),
-  trial: lazy(() => import("../steps/trial/trial-step.tsx").then((m) => ({ default: m.TrialStep }))),
-  results: lazy(() => import("../steps/results/results-step.tsx").then((m) => ({ default: m.ResultsStep }))),
-  window: lazy(() => import("../steps/window/window-step.tsx").then((m) => ({ default: m.WindowStep }))),
-  comparison: lazy(() =>
-    import("../steps/comparison/comparison-step.tsx").then((m) => ({ default: m.ComparisonStep })),
-  ),
-  economy: lazy(() => import("../steps/economy/economy-step.tsx").then((m) => ({ default: m.EconomyStep }))),
-  report: lazy(() => import("../steps/report/report-step.tsx").then((m) => ({ default: m.ReportStep }))),
-};
 
 interface Props {
   readonly enquiryId: string;
