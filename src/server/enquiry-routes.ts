@@ -8,6 +8,7 @@ import {
   enquirySchema,
   historySchema,
   keptIdSchema,
+  logbookSchema,
   refusalSchema,
   validate,
 } from "#contract";
@@ -18,6 +19,9 @@ import { enquiryLister } from "./enquiry-list.ts";
 import { NotFound } from "./errors.ts";
 import { loadExample } from "./example.ts";
 import { idParams, versionParams } from "./ids.ts";
+
+/** Lines of a logbook that are sent: what a person reads through. */
+const LOG_LINES = 500;
 
 const missing = (id: string): never => {
   throw new NotFound(`there is no enquiry ${id.slice(0, 80)}`);
@@ -63,6 +67,23 @@ export function enquiryRoutes(api: FastifyInstance, desk: Desk): void {
       const saved = await store.write((tx) => tx.put("enquiry", enquiry, version));
       return { id: saved.id, version: saved.version, savedAt: saved.savedAt, enquiry: saved.record };
     },
+  );
+
+  typed.get(
+    "/enquiries/:id/logbook",
+    {
+      schema: {
+        summary: "Everything saved under an enquiry, newest first",
+        params: idParams,
+        response: { 200: logbookSchema },
+      },
+    },
+    ({ params }) =>
+      store.read(async (reader) => {
+        if ((await reader.latest("enquiry", params.id)) === null) missing(params.id);
+        const lines = await reader.logbook(params.id, LOG_LINES + 1);
+        return { lines: lines.slice(0, LOG_LINES), more: lines.length > LOG_LINES };
+      }),
   );
 
   typed.get(

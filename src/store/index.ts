@@ -8,6 +8,7 @@ export type {
   KeptWindow,
   LastRows,
   LibraryRecord,
+  LogLine,
   PhotoLine,
   RecordHead,
   RecordKind,

@@ -1,6 +1,7 @@
 import { type PublishedSchema, validatePublished } from "#contract";
 import { answerId, answerRow } from "./answer-id.ts";
 import { createListReader } from "./list-reader.ts";
+import { createLogbook } from "./logbook.ts";
 import type { Db } from "./open-database.ts";
 import type { SavedAnswer, SavedOutcome, StoreReader } from "./store.ts";
 import { type RecordRow, recordColumns, saved } from "./saved-record.ts";
@@ -51,6 +52,7 @@ export function createReader(db: Db): StoreReader {
   const one = <T>(sql: string, ...values: unknown[]): T | undefined => all<T>(sql, ...values)[0];
   return {
     ...createListReader(db),
+    ...createLogbook(db),
     async latest(kind, id) {
       const row = one<RecordRow>(
         `SELECT ${recordColumns} FROM records WHERE kind = ? AND id = ? ORDER BY version DESC LIMIT 1`,

@@ -134,6 +134,19 @@ export interface PhotoLine {
   readonly savedAt: string;
 }
 
+/** One thing that was saved under an enquiry. */
+export interface LogLine {
+  readonly savedAt: string;
+  readonly what: RecordKind | "outcomes" | "answer";
+  /** of the record, the trial of the outcomes, or the answer */
+  readonly id: string;
+  /** null for what has none */
+  readonly version: number | null;
+  /** outcomes that were saved together; null for all else */
+  readonly count: number | null;
+  readonly grader: string | null;
+}
+
 /** All that can be asked. It cannot write: a stray write shows in a signature. */
 export interface StoreReader {
   latest<K extends RecordKind>(kind: K, id: string): Promise<Saved<RecordShapes[K]> | null>;
@@ -154,6 +167,8 @@ export interface StoreReader {
   lastChange(enquiry: string): Promise<string | null>;
   /** how far the store has grown */
   lastRows(): Promise<LastRows>;
+  /** everything saved under an enquiry, newest first, `most` lines at most */
+  logbook(enquiry: string, most: number): Promise<LogLine[]>;
   /** newest first */
   history(kind: RecordKind, id: string): Promise<VersionLine[]>;
   /** the latest outcome of every patch and grader, by patch */

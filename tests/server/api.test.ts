@@ -72,6 +72,13 @@ describe("enquiries", () => {
     expect((await call("GET", "/enquiries/small")).json().enquiry.title).toBe("Smaller");
     expect((await call("GET", "/enquiries/small/history")).json().versions).toHaveLength(2);
     expect((await call("GET", "/enquiries/small/history/1")).json().enquiry.title).toBe("Small");
+    const book = (await call("GET", "/enquiries/small/logbook")).json();
+    expect(book.lines.map((l: { what: string; version: number }) => [l.what, l.version])).toEqual([
+      ["enquiry", 2],
+      ["enquiry", 1],
+    ]);
+    expect(book.more).toBe(false);
+    expect((await call("GET", "/enquiries/none/logbook")).status).toBe(404);
   });
 
   it("are refused in one clear line", async () => {

@@ -187,3 +187,28 @@ describe("how far the store has grown", () => {
     expect((await rows()).records).toBe(4);
   });
 });
+
+describe("the logbook of an enquiry", () => {
+  it("has every save of it, newest first, outcomes together as they came, and nothing of another", async () => {
+    const of = trialRecord.enquiry;
+    const [one, two] = [trialRecord.patches[0]!.patch, trialRecord.patches[1]!.patch];
+    await store.write((t) => t.put("enquiry", { ...enquiry("e"), id: of }));
+    await store.write((t) => t.put("trial", trialRecord));
+    await store.write((t) =>
+      t.addOutcomes("trial-1", [graded(one, 0.1, "A"), graded(two, 0, "A"), graded(two, 0, "B")]),
+    );
+    await store.write((t) => t.put("enquiry", { ...enquiry("again"), id: of }));
+    await store.write((t) => t.put("enquiry", { ...enquiry("other"), id: "other" }));
+    const lines = await store.read((r) => r.logbook(of, 10));
+    expect(lines.map((l) => [l.what, l.id, l.version, l.count, l.grader])).toEqual([
+      ["enquiry", of, 2, null, null],
+      ["outcomes", "trial-1", null, 1, "B"],
+      ["outcomes", "trial-1", null, 2, "A"],
+      ["trial", "trial-1", 1, null, null],
+      ["enquiry", of, 1, null, null],
+    ]);
+    expect(lines.map((l) => l.savedAt)).toEqual([...lines.map((l) => l.savedAt)].sort().reverse());
+    expect(await store.read((r) => r.logbook(of, 2))).toEqual(lines.slice(0, 2));
+    expect(await store.read((r) => r.logbook("none", 10))).toEqual([]);
+  });
+});

@@ -59,3 +59,19 @@ export const shopVersionSchema = z.strictObject({
 });
 export type ShopVersionWire = z.output<typeof shopVersionSchema>;
 export const shopPutSchema = z.object({ version: fromVersionField, shop });
+
+/** What was saved under an enquiry, of whatever kind. */
+export const logbookSchema = z.strictObject({
+  lines: z.array(
+    z.strictObject({
+      savedAt: savedAtField,
+      what: z.string().meta({ description: "kind of the record, outcomes or answer" }),
+      id: z.string().meta({ description: "of the record, the trial of the outcomes, or the answer" }),
+      version: z.int().nullable(),
+      count: z.int().nullable().meta({ description: "outcomes saved together" }),
+      grader: z.string().nullable(),
+    }),
+  ),
+  more: z.boolean().meta({ description: "whether older lines were left off" }),
+});
+export type LogbookWire = z.output<typeof logbookSchema>;

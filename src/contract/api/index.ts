@@ -13,6 +13,8 @@ export {
   enquiryPutSchema,
   type EnquiryRecordWire,
   enquiryRecordSchema,
+  type LogbookWire,
+  logbookSchema,
   sampleListSchema,
   samplePutSchema,
   shopPutSchema,

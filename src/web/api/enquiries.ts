@@ -1,3 +1,4 @@
+import type { LogbookWire } from "#contract";
 import type { Sample } from "#terms";
 import type { EnquiryDoc } from "../enquiry/doc.ts";
 import { call } from "./client.ts";
@@ -45,6 +46,7 @@ export const getHistory = (id: string) =>
   call<{ versions: { version: number; savedAt: string }[] }>("GET", `/enquiries/${at(id)}/history`);
 export const getVersion = (id: string, version: number) =>
   call<EnquiryRecord>("GET", `/enquiries/${at(id)}/history/${version}`);
+export const getLogbook = (id: string) => call<LogbookWire>("GET", `/enquiries/${at(id)}/logbook`);
 export const loadExample = () => call<{ id: string }>("POST", "/example", {});
 
 export const listSamples = (id: string) => call<{ samples: Sample[] }>("GET", `/enquiries/${at(id)}/samples`);

@@ -3,6 +3,7 @@ import { useQuery } from "@tanstack/react-query";
 import { getHistory, getVersion } from "../api/enquiries.ts";
 import { whenText } from "../show/when.ts";
 import { words } from "../words/index.ts";
+import { Logbook } from "./logbook.tsx";
 import type { Draft } from "./use-draft.ts";
 
 interface Props {
@@ -50,6 +51,7 @@ export function HistoryDrawer({ enquiryId, draft, opened, onClose }: Props) {
             </li>
           ))}
         </ul>
+        <Logbook enquiryId={enquiryId} opened={opened} />
       </div>
     </Drawer>
   );

@@ -3,13 +3,20 @@ import { useSyncExternalStore } from "react";
 /** Units that the pages show. Fields, files and papers keep the units that they name. */
 export type UnitSystem = "metric" | "us";
 
+/** What this browser keeps; tests run where there is none. */
+interface Kept {
+  getItem(key: string): string | null;
+  setItem(key: string, value: string): void;
+}
+const kept = (): Kept | undefined => (globalThis as { localStorage?: Kept }).localStorage;
+
 const key = "scourlight.units";
 const listeners = new Set<() => void>();
 let now: UnitSystem = read();
 
 function read(): UnitSystem {
   try {
-    return localStorage.getItem(key) === "us" ? "us" : "metric";
+    return kept()?.getItem(key) === "us" ? "us" : "metric";
   } catch {
     return "metric";
   }
@@ -20,7 +27,7 @@ export const unitSystem = (): UnitSystem => now;
 export function setUnitSystem(next: UnitSystem): void {
   now = next;
   try {
-    localStorage.setItem(key, next);
+    kept()?.setItem(key, next);
   } catch {
     // A browser that keeps nothing still shows what was asked for until it is closed.
   }

@@ -5,10 +5,11 @@ import { economy } from "./economy.ts";
 import { english as pages } from "./en.ts";
 import { library } from "./library.ts";
 import { live } from "./live.ts";
+import { logbook } from "./logbook.ts";
 import { papers } from "./papers.ts";
 import { photographs } from "./photographs.ts";
 
-const english = { ...pages, photographs, comparison, economy, papers, library, archive, bench, live };
+const english = { ...pages, photographs, comparison, economy, papers, library, archive, bench, live, logbook };
 
 /** Every language fills the same catalogue. */
 export type Words = typeof english;
