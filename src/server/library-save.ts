@@ -9,7 +9,7 @@ import { joinFiles, type KeptFile, storeLibrary } from "./store-library.ts";
 const NAMED = 5;
 
 /** Entries of the library as it comes, by shelf. */
-export const ours: Readonly<Record<Shelf, readonly { readonly id: string }[]>> = {
+const ours: Readonly<Record<Shelf, readonly { readonly id: string }[]>> = {
   metals,
   layers: layerKinds,
   setups,

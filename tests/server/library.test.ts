@@ -6,6 +6,7 @@ import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { buildServer } from "#server";
 import { openStore, type Store } from "#store";
 import { ownFiles } from "../../src/library/own-files.ts";
+import { libraryOf } from "../../src/server/kept-answer.ts";
 
 const root = new URL("../..", import.meta.url).pathname;
 const plannedTrial = JSON.parse(readFileSync(join(root, "examples/brackets.pulsed.trial.json"), "utf8"));
@@ -197,6 +198,17 @@ describe("a change that does not fit", () => {
       "own library file a-wax-coat leans on what this change takes away: invalid layers[0].fume: wax (unknown fume entry)",
     ]);
     expect((await dependants("fume", "wax")).layers).toEqual(["wax-coat"]);
+  });
+});
+
+describe("an answer", () => {
+  it("keeps the library files that it was worked out with, whatever became of them since", async () => {
+    const kept = (version: number) => ({ inputs: { library: [{ id: "works-steel", version }] } }) as never;
+    const of = (version: number) => store.read((r) => libraryOf(r, kept(version)));
+    expect((await of(1)).map((f) => f.metals?.[0]?.density.low)).toEqual([7830]);
+    expect((await of(2)).map((f) => f.metals?.[0]?.density.low)).toEqual([7840]);
+    expect(await store.read((r) => libraryOf(r, { inputs: {} } as never))).toEqual([]);
+    await expect(of(99)).rejects.toThrow("own library file works-steel, version 99");
   });
 });
 

@@ -80,12 +80,6 @@ export function problemsOf(draft: EntryDraft, others: readonly LibraryFile[]): P
   return found;
 }
 
-/** The sentences of a place and of what lies in it. */
-export const problemsIn = (problems: Problems, path: Path): string[] =>
-  Object.entries(problems)
-    .filter(([place]) => place === placeName(path) || place.startsWith(`${placeName(path)}.`))
-    .map(([, sentence]) => sentence);
-
 /** Labels of the fields in which two versions of an entry differ. */
 export function changesBetween(draft: EntryDraft, before: object | null): string[] {
   if (before === null) return [];

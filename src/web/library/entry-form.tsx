@@ -61,8 +61,11 @@ export function EntryForm({ shelf, entry, library, kept, doing, onSaved, onLeave
       return;
     }
     const now = queries.getQueryData<KeptFiles>(libraryKey)?.files.find((k) => k.id === draft.fileId);
-    const fresh = now && draftOf(shelf, now.id, now.file, String(draft.entry.id));
-    change((d) => ({ ...d, base: fresh?.base ?? d.base, index: fresh?.index ?? d.index }), "mine");
+    if (now === undefined) return;
+    const fresh = draftOf(shelf, now.id, now.file, String(draft.entry.id));
+    const index = fresh?.index ?? (now.file[shelf] ?? []).length;
+    edit.rebase(now);
+    change((d) => ({ ...d, base: now.file, index }), "mine");
   };
   return (
     <form className="stack" onSubmit={(event) => event.preventDefault()} noValidate>

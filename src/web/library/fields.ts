@@ -18,7 +18,7 @@ export type Field =
   | { readonly kind: "choice" | "choices"; readonly path: Path; readonly values: readonly string[] }
   | { readonly kind: "rows"; readonly path: Path; readonly columns: readonly Column[] };
 
-export interface Column {
+interface Column {
   readonly key: string;
   /** null: a name, no number */
   readonly panel: string | null;

@@ -15,9 +15,9 @@ export const entriesOf = (library: Library, shelf: ShelfKey): readonly Entry[] =
   shelf === "layers" ? library.layerKinds : library[shelf];
 
 /** The entry as the library comes with it, null where it has none. */
-export const oursOf = (shelf: ShelfKey, id: string): Entry | null => comesWith[shelf].find((e) => e.id === id) ?? null;
+const oursOf = (shelf: ShelfKey, id: string): Entry | null => comesWith[shelf].find((e) => e.id === id) ?? null;
 
-export const holds = (file: LibraryFile, shelf: ShelfKey, id: string): boolean =>
+const holds = (file: LibraryFile, shelf: ShelfKey, id: string): boolean =>
   ((file[shelf] ?? []) as readonly Entry[]).some((e) => e.id === id);
 
 /** True for a file whose entries were all taken out. */

@@ -14,7 +14,7 @@ interface Props {
 const say = words.library.away;
 
 /** Files of this shelf that hold nothing any more: `metals.works-steel`. */
-export const emptyFiles = (kept: KeptFiles | undefined, shelf: ShelfKey): readonly KeptFile[] =>
+const emptyFiles = (kept: KeptFiles | undefined, shelf: ShelfKey): readonly KeptFile[] =>
   (kept?.files ?? []).filter((k) => k.id.startsWith(`${shelf}.`) && isEmpty(k.file));
 
 /** Own entries that were taken out, with the way back. */

@@ -28,11 +28,13 @@ export interface Editing {
   readonly saving: boolean;
   readonly save: () => void;
   readonly discard: () => void;
+  /** takes a newer version of the file for the one that the change is made from */
+  readonly rebase: (kept: KeptFile) => void;
 }
 
 /**
  * An own entry while it is edited: undo, a copy in this browser until it is saved, and what keeps it from being saved.
- * `version` is that of the file which the change is made from; `others` are the files it has to fit with.
+ * `versionOf` gives the version of a file as it is kept; `others` are the files that this one has to fit with.
  */
 export function useEntryDraft(
   key: string,
@@ -42,7 +44,9 @@ export function useEntryDraft(
   onSaved: (saved: KeptFile, draft: EntryDraft) => void,
 ): Editing {
   const queries = useQueryClient();
-  const [found] = useState(() => readDraft(key, versionOf(start.fileId)));
+  // The version that was opened, not the newest that the pages may have read since: another's save is not passed over.
+  const [from, setFrom] = useState(() => ({ id: start.fileId, version: versionOf(start.fileId) }));
+  const [found] = useState(() => readDraft(key, from.version));
   const [time, setTime] = useState<Timeline<EntryDraft>>(() =>
     found === null ? startOf(start) : changed(startOf(start), found, "", 0),
   );
@@ -55,9 +59,9 @@ export function useEntryDraft(
   const touched = draft !== first.current;
 
   useEffect(() => {
-    if (touched) keepDraft(key, versionOf(draft.fileId), draft);
+    if (touched) keepDraft(key, from.version, draft);
     else dropDraft(key);
-  }, [key, draft, touched]);
+  }, [key, draft, touched, from]);
 
   const change = useCallback((next: (draft: EntryDraft) => EntryDraft, cause: string) => {
     setTime((was) => changed(was, next(was.now), cause, Date.now()));
@@ -78,7 +82,8 @@ export function useEntryDraft(
     setSaving(true);
     try {
       // Judged a moment ago by the same rules that the server has.
-      const saved = await putLibraryFile(draft.fileId, versionOf(draft.fileId), fileOf(draft) as LibraryFile);
+      const version = from.id === draft.fileId ? from.version : versionOf(draft.fileId);
+      const saved = await putLibraryFile(draft.fileId, version, fileOf(draft) as LibraryFile);
       dropDraft(key);
       await queries.invalidateQueries({ queryKey: libraryKey });
       await queries.invalidateQueries({ queryKey: ["dependants"] });
@@ -107,6 +112,10 @@ export function useEntryDraft(
     saving,
     save: () => void save(),
     discard: () => dropDraft(key),
+    rebase: (kept) => {
+      setFrom({ id: kept.id, version: kept.version });
+      setTrouble(null);
+    },
   };
 }
 

@@ -226,6 +226,32 @@ describe("own entries by clicks", () => {
     await page.context().close();
   });
 
+  it("changed in two places at once are never overwritten unseen", async () => {
+    const { page } = await open("light", 1440);
+    await page.goto(`${server.url}/#/library/setups/hall-laser?do=edit`);
+    await page.getByLabel("Rated power (W)").fill("155");
+    const { version, file } = (await (await fetch(`${server.url}/api/library/files/setups.hall-laser`)).json()) as {
+      version: number;
+      file: { setups: { passesMax: number }[] };
+    };
+    const other = { ...file, setups: file.setups.map((s) => ({ ...s, passesMax: 33 })) };
+    await fetch(`${server.url}/api/library/files/setups.hall-laser`, {
+      method: "PUT",
+      headers: { "content-type": "application/json" },
+      body: JSON.stringify({ version, file: other }),
+    });
+    const save = page.getByRole("button", { name: "Save as a new version" });
+    await save.click();
+    await page.getByText("was saved somewhere else").waitFor();
+    expect(await page.getByLabel("Rated power (W)").inputValue()).toBe("155");
+    await page.getByRole("button", { name: "Keep mine" }).click();
+    await expect.poll(() => page.getByText("was saved somewhere else").count()).toBe(0);
+    await save.click();
+    await page.getByText(`Hall laser is saved as version ${version + 2}.`).waitFor();
+    await page.getByText("155 W").first().waitFor();
+    await page.context().close();
+  });
+
   it("stand in the answer that the server works out, and in its papers", async () => {
     const call = async (method: string, path: string, body?: unknown) =>
       fetch(`${server.url}/api${path}`, {
