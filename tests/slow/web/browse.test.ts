@@ -143,9 +143,11 @@ describe("500 trials with 50,000 patches", () => {
     const act = async (what: string, action: Action) => {
       took.push({ what, ms: await timed(page, action) });
     };
+    // A person looks around first; meanwhile the pages read ahead, the newest trials last.
+    const ahead = page.waitForResponse((response) => response.url().includes("/api/archive"));
     await page.goto(`${server.url}/#/library`);
     await page.waitForSelector("h1");
-    // A person looks around first; meanwhile the pages read ahead.
+    await ahead;
     await page.waitForLoadState("networkidle");
     const list: Action = {
       does: { go: "#/enquiries" },
