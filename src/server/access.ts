@@ -1,4 +1,5 @@
 import { createHash, randomBytes, timingSafeEqual } from "node:crypto";
+import type { ServerOptions } from "node:http";
 import type { FastifyInstance } from "fastify";
 
 /** Who may speak to a server that is bound beyond the loopback address, and how. */
@@ -73,6 +74,6 @@ export function guardAccess(app: FastifyInstance, { word, tls }: Access): void {
   );
 }
 
-/** What the listener needs to speak TLS; nothing where it speaks plain HTTP. */
-export const listenerOptions = (access: Access = loopbackOnly): object =>
-  access.tls === null ? {} : { https: { ...access.tls, minVersion: "TLSv1.2" } };
+/** The listener's own options, for TLS where there is a key. Returned as an object, for the types of both listeners differ. */
+export const listenerOptions = (own: ServerOptions, access: Access = loopbackOnly): object =>
+  access.tls === null ? { http: own } : { https: { ...own, ...access.tls, minVersion: "TLSv1.2" } };

@@ -37,8 +37,7 @@ export async function buildServer(options: ServerOptions): Promise<FastifyInstan
     // Whoever sends a request in drops holds a connection no longer than this.
     requestTimeout: limits.requestTime,
     keepAliveTimeout: limits.idleTime,
-    http: { connectionsCheckingInterval: Math.min(5000, limits.headTime) },
-    ...listenerOptions(options.access),
+    ...listenerOptions({ connectionsCheckingInterval: Math.min(5000, limits.headTime) }, options.access),
     trustProxy: false,
     logger: false,
     // Whoever ends the server means it: pages keep their connections open for as long as they live.

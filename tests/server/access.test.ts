@@ -73,6 +73,13 @@ describe("beyond the loopback address", () => {
     expect((await get("/api/enquiries?/enter?", { host })).statusCode).toBe(401);
   });
 
+  it("words cannot be tried without end", async () => {
+    const tries = await Promise.all(Array.from({ length: 40 }, () => get("/enter?word=zzzzz", { host })));
+    const codes = tries.map((t) => t.statusCode);
+    expect(codes.filter((c) => c === 429).length).toBeGreaterThan(5);
+    expect(codes.every((c) => c === 429 || c === 401)).toBe(true);
+  });
+
   it("another site may not write, even with the cookie", async () => {
     const post = (headers: Record<string, string>) =>
       app.inject({ method: "POST", url: "/api/trials/x/run-log", headers: { host, cookie, ...headers }, payload: {} });
