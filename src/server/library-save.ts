@@ -45,7 +45,7 @@ export async function saveLibraryFile(
     saved,
     all.filter((k) => k.id !== id && !before.refused.some((r) => r.kept.id === k.id)),
   );
-  const after = joinFiles(all, id);
+  const after = joinFiles(all);
   const mine = after.refused.find((r) => r.kept.id === id);
   if (mine !== undefined) throw mine.error;
   const lost = after.refused.find((r) => !before.refused.some((b) => b.kept.id === r.kept.id));

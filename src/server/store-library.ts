@@ -25,14 +25,9 @@ function misfit(files: readonly LibraryFile[]): InvalidInput | null {
 
 export const filesOf = (kept: readonly KeptFile[]): LibraryFile[] => kept.map((k) => k.record.file);
 
-/**
- * Takes in every file that fits, each after those that it leans on, else by id; `last` is tried after all others, so
- * that it and not an older file is refused where two do not go together.
- */
-export function joinFiles(kept: readonly KeptFile[], last?: string): StoreLibrary {
-  const byId = [...kept].sort((a, b) =>
-    a.id === last ? 1 : b.id === last ? -1 : a.id < b.id ? -1 : a.id > b.id ? 1 : 0,
-  );
+/** Takes in every file that fits, each after those that it leans on, else by id. */
+export function joinFiles(kept: readonly KeptFile[]): StoreLibrary {
+  const byId = [...kept].sort((a, b) => (a.id < b.id ? -1 : a.id > b.id ? 1 : 0));
   if (misfit(filesOf(byId)) === null) return { library: createLibrary(filesOf(byId)), files: byId, refused: [] };
   const taken: KeptFile[] = [];
   let left = byId;

@@ -272,6 +272,8 @@ describe("what depends on an entry", () => {
     const file = copied("layers", "alkyd", "own-alkyd");
     expect((await save("own-alkyd", 0, file)).status).toBe(200);
     expect([await changedAt("on-own"), await changedAt("on-unknown")]).toEqual([own, other]);
+    const another = (await save("another", 0, copied("metals", "stainless-304", "another"))).json();
+    expect([await changedAt("on-own"), await changedAt("on-unknown")]).toEqual([own, another.savedAt]);
     const denser = copied("metals", "steel-low-carbon", "works-steel", (m) => {
       (m.density as Loose).high = 7880;
     });
