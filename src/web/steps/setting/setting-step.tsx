@@ -70,20 +70,19 @@ export function SettingStep({ enquiryId, place, doc, part, partId, partEnquiry, 
     if (begin) find(setup);
   }, [begin, find]);
 
-  const addSecond = () =>
+  const { find: findSecond } = useBest(partId, (of, best) => onSecond(of, best, "best"));
+  const addSecond = () => {
+    // The best of the other kind is what a person most often wants beside this one.
+    const other = survey?.verdicts.find((v) => v.best !== null && v.kind !== setup.kind);
+    const choice = other ? library.setup(other.setupId) : library.setups.find((s) => s.kind !== setup.kind);
+    if (!choice) return;
+    const found = other?.best?.setting;
     put((now) => {
-      // The best of the other kind is what a person most often wants beside this one.
-      const other = survey?.verdicts.find((v) => v.best !== null && v.kind !== setup.kind);
-      const choice = other ? library.setup(other.setupId) : library.setups.find((s) => s.kind !== setup.kind);
-      if (!choice) return now;
-      return {
-        ...now,
-        second: {
-          setupId: choice.id,
-          setting: other?.best?.setting ?? carriedTo(choice, now.first.setting),
-        },
-      };
+      const setting = found ?? carriedTo(choice, now.first.setting);
+      return { ...now, second: { setupId: choice.id, setting } };
     }, "beside");
+    if (found === undefined) findSecond(choice);
+  };
 
   return (
     <div className="stack">
