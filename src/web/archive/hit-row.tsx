@@ -23,6 +23,7 @@ export const HitRow = memo(function HitRow({ hit, goal }: Props) {
   const panel = useId();
   const link = trialLink(hit, "results");
   const name = capital(hit.stackWords);
+  const own = goal?.enquiryId === hit.enquiry && goal.partId === hit.part;
   return (
     <li className="hit" data-row-of>
       <SmallStack layers={hit.layers as readonly LayerDoc[]} />
@@ -46,7 +47,11 @@ export const HitRow = memo(function HitRow({ hit, goal }: Props) {
             .filter(Boolean)
             .join(" · ")}
         </p>
-        {hit.words.length > 0 ? <p className="small">{capital(hit.words.join(", "))}.</p> : null}
+        {hit.words.length > 0 ? (
+          <p className="small">
+            {capital(hit.words.join(", "))}. {own ? <span className="tag">{say.own}</span> : null}
+          </p>
+        ) : null}
         <p className="small">{resultText(hit)}</p>
         {hit.recommended ? (
           <div className="stack tight">

@@ -29,7 +29,7 @@ export const archive = {
     near === 0
       ? `None of ${trials(compared)} is like it.`
       : `${trials(near)} of ${compared} are like it, likest first.`,
-  newest: (n: number) => `${trials(n)} kept, newest first.`,
+  newest: (n: number) => (n === 0 ? "" : `${trials(n)} kept, newest first.`),
   notCompared: (n: number) =>
     n === 1
       ? "1 trial is kept without its enquiry and cannot be compared."
@@ -47,6 +47,7 @@ export const archive = {
   percent: (share: number) => `${Math.round(100 * share)} %`,
   on: (laser: string) => `on ${laser}`,
   of: (part: string, title: string) => `${part} of ${title}`,
+  own: "of this very part",
   noEnquiry: "its enquiry is not kept here",
   trial: (id: string) => `trial ${id}`,
   saved: (when: string) => `saved ${when}`,

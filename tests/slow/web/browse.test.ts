@@ -280,4 +280,21 @@ describe("from a kept trial", () => {
     expect(await store.read((r) => r.list("trial", made.id))).toEqual([]);
     expect(troubles).toEqual([]);
   });
+
+  it("can be stopped while it is looked for, and what was found before stays", async () => {
+    const { page, troubles } = await open("light", 1440);
+    await page.goto(`${server.url}/#/archive?text=mill+scale`);
+    await page.getByText("Understood as: mill scale").waitFor();
+    const slow = "**/api/archive?*";
+    await page.route(slow, (route) => setTimeout(() => void route.continue().catch(() => undefined), 3000));
+    await page.getByLabel("What is known of").fill("rust");
+    await page.getByRole("button", { name: "Cancel" }).click();
+    await page.getByText("The search was cancelled").waitFor();
+    expect(await page.locator(".hit").count()).toBeGreaterThan(0);
+    await page.unroute(slow);
+    await page.getByRole("button", { name: "Search again" }).click();
+    await page.getByText("Understood as: red rust").waitFor();
+    expect(await page.getByText("The search was cancelled").count()).toBe(0);
+    expect(troubles).toEqual([]);
+  });
 });
