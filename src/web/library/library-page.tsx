@@ -59,6 +59,7 @@ export function LibraryPage({ place }: { readonly place: Place }) {
           library={library}
           kept={kept}
           onBack={(name) => setNotice({ text: say.after.back(name), back: null })}
+          onRead={(saved) => told(saved, say.files.kept(saved.id, saved.version), [shelf])}
         />
       ) : entry === undefined ? (
         <section className="empty">

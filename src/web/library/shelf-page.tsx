@@ -1,31 +1,37 @@
 import { Checkbox, SegmentedControl, TextInput } from "@mantine/core";
 import { useState } from "react";
 import type { Library } from "#library";
-import type { KeptFiles, ShelfKey } from "../api/library.ts";
+import type { KeptFile, KeptFiles, ShelfKey } from "../api/library.ts";
 import { goTo, linkTo } from "../app/route.ts";
 import { words } from "../words/index.ts";
 import { briefOf, fits, searchText } from "./brief.ts";
 import { type Entry, entriesOf, shelfKeys, standingOf } from "./origins.ts";
+import { OwnFiles } from "./own-files.tsx";
 import { TakenOut } from "./taken-out.tsx";
+import { Choice } from "./typed-input.tsx";
 
 interface Props {
   readonly shelf: ShelfKey;
   readonly library: Library;
   readonly kept: KeptFiles | undefined;
   readonly onBack: (name: string) => void;
+  readonly onRead: (saved: KeptFile) => void;
 }
 
 const say = words.library;
 
 /** One shelf of the library: what is on it, and how to put something of one's own beside it. */
-export function ShelfPage({ shelf, library, kept, onBack }: Props) {
+export function ShelfPage({ shelf, library, kept, onBack, onRead }: Props) {
   const [search, setSearch] = useState("");
   const [ownOnly, setOwnOnly] = useState(false);
   const wanted = (key: ShelfKey) =>
     entriesOf(library, key).filter(
       (e) => fits(searchText(key, e), search.trim()) && (!ownOnly || standingOf(kept, key, e.id) !== "ours"),
     );
-  const shown = wanted(shelf);
+  const found = wanted(shelf);
+  const isOwn = (e: Entry) => standingOf(kept, shelf, e.id) === "own";
+  // One's own stand first: they are few, and what one comes back for.
+  const shown = [...found.filter(isOwn), ...found.filter((e) => !isOwn(e))];
   const anyOwn = shelfKeys.some((key) => entriesOf(library, key).some((e) => standingOf(kept, key, e.id) !== "ours"));
   const elsewhere = search.trim() === "" ? [] : shelfKeys.filter((key) => key !== shelf && wanted(key).length > 0);
   return (
@@ -56,6 +62,7 @@ export function ShelfPage({ shelf, library, kept, onBack }: Props) {
           />
         ) : null}
       </div>
+      <AddOne shelf={shelf} entries={entriesOf(library, shelf)} />
       {(kept?.refused ?? []).map((k) => (
         <p key={k.id} className="note bad">
           {say.unfit(k.id, k.error)}
@@ -86,6 +93,22 @@ export function ShelfPage({ shelf, library, kept, onBack }: Props) {
         </p>
       ) : null}
       <TakenOut shelf={shelf} kept={kept} onBack={onBack} />
+      <OwnFiles kept={kept} onRead={onRead} />
+    </div>
+  );
+}
+
+/** The way to an entry of one's own: a copy of the one that is nearest to it. */
+function AddOne({ shelf, entries }: Pick<Props, "shelf"> & { readonly entries: readonly Entry[] }) {
+  return (
+    <div className="lib-add">
+      <Choice
+        shown
+        label={say.add.label[shelf]}
+        value=""
+        values={[["", say.add.choose] as const, ...entries.map((e) => [e.id, e.name] as const)]}
+        onChange={(id) => id !== "" && goTo(linkTo({ page: "library", path: [shelf, id], query: { do: "copy" } }))}
+      />
     </div>
   );
 }

@@ -26,6 +26,24 @@ export const library = {
     setup: (kind: string, power: string, wavelength: string, widths: string) =>
       `${kind}, ${power}, ${wavelength}${widths === "" ? "" : `, ${widths}`}`,
   },
+  add: {
+    label: {
+      metals: "Add a metal, copied from",
+      layers: "Add a layer, copied from",
+      setups: "Add a laser set-up, copied from",
+    },
+    choose: "the nearest one …",
+  },
+  files: {
+    title: "Own files",
+    lead: "Own entries as files: to hand on, to keep elsewhere, or to read in from somewhere. The commands take the same files.",
+    save: (id: string) => `Save ${id} as a file`,
+    read: "Read a file in",
+    kept: (id: string, version: number) => `${id} is read in as version ${version}.`,
+    notJson: (name: string) => `${name} is not a file of the library: it holds no JSON.`,
+    badName: (name: string) =>
+      `${name}: letters, digits, dots, dashes and underscores alone may stand in the name of a file.`,
+  },
   back: "All of this shelf",
   copy: "Copy and change",
   edit: "Change",

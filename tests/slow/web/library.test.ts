@@ -1,4 +1,4 @@
-import { mkdtempSync, rmSync } from "node:fs";
+import { mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
@@ -223,6 +223,31 @@ describe("own entries by clicks", () => {
     await page.goto(`${server.url}/#/library/layers`);
     await page.getByRole("link", { name: /^Epoxy primer.*in place of ours/ }).waitFor();
     expect(troubles).toEqual([]);
+    await page.context().close();
+  });
+
+  it("go out as a file and come in again, and a file that does not fit is refused in its own words", async () => {
+    const { page } = await open("light", 1440);
+    await page.goto(`${server.url}/#/library/setups`);
+    const button = page.getByRole("button", { name: "Save setups.hall-laser as a file" });
+    const [download] = await Promise.all([page.waitForEvent("download"), button.click()]);
+    expect(download.suggestedFilename()).toBe("setups.hall-laser.json");
+    const file = JSON.parse(readFileSync(await download.path(), "utf8"));
+    const bring = async (name: string, text: string) => {
+      const [chooser] = await Promise.all([
+        page.waitForEvent("filechooser"),
+        page.getByRole("button", { name: "Read a file in" }).click(),
+      ]);
+      await chooser.setFiles({ name, mimeType: "application/json", buffer: Buffer.from(text) });
+    };
+    await bring("notes.json", "not json");
+    await page.getByText("notes.json is not a file of the library").waitFor();
+    await bring("twin.json", JSON.stringify(file));
+    await page.getByText("hall-laser (is in own file setups.hall-laser already: change it there)").waitFor();
+    const [laser] = file.setups;
+    await bring("second.json", JSON.stringify({ ...file, setups: [{ ...laser, id: "second", name: "Second laser" }] }));
+    await page.getByText("second is read in as version 1.").waitFor();
+    await page.getByRole("link", { name: /^Second laser/ }).waitFor();
     await page.context().close();
   });
 
