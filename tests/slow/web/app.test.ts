@@ -1,4 +1,4 @@
-import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { mkdtempSync, rmSync } from "node:fs";
 import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
@@ -6,6 +6,7 @@ import { type Browser, chromium, type Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { loadExample, type RunningServer, startServer } from "#server";
 import { openStore, type Store } from "#store";
+import { record } from "./record.ts";
 
 const root = new URL("../../..", import.meta.url).pathname;
 const axe = createRequire(import.meta.url).resolve("axe-core");
@@ -181,11 +182,10 @@ describe("the job by clicks", () => {
     const [download] = await Promise.all([page.waitForEvent("download"), link.click()]);
     expect(download.suggestedFilename()).toMatch(/\.pdf$/);
     expect(troubles).toEqual([]);
-    mkdirSync(join(root, "out"), { recursive: true });
-    writeFileSync(
-      join(root, "out/web.json"),
-      `${JSON.stringify({ usable_ms: usable, live_p95_ms: times.sort((a, b) => a - b)[Math.floor(0.95 * (times.length - 1))] }, null, 2)}\n`,
-    );
+    record({
+      usable_ms: usable,
+      live_p95_ms: times.sort((a, b) => a - b)[Math.floor(0.95 * (times.length - 1))]!,
+    });
     await page.context().close();
   });
 
