@@ -196,6 +196,24 @@ describe("photographs", () => {
     expect(await store.photo(photo.id)).toBeNull();
   });
 
+  it("hold up no tick that is made while one is sent", async () => {
+    const server = new Server();
+    const given = tools(server, memoryStore());
+    const late = entry();
+    const queue: BenchQueue = new BenchQueue("t", {
+      ...given,
+      putPhoto: async (photo) => {
+        if (!server.arrivals.includes(late.id)) await queue.add(late);
+        return given.putPhoto(photo);
+      },
+    });
+    const photos = [entry({ kind: "photo", coupon: 1 }), entry({ kind: "photo", coupon: 2 })];
+    for (const [i, photo] of photos.entries()) await queue.add(photo, jpeg(i + 1));
+    await queue.flush();
+    expect(server.arrivals).toEqual([photos[0]!.id, late.id, photos[1]!.id]);
+    expect(queue.state().waiting).toEqual([]);
+  });
+
   it("that are no pictures, or are lost, are refused with the reason", async () => {
     const server = new Server();
     const store = memoryStore();

@@ -16,17 +16,20 @@ export interface MaybeOld {
   readonly old: boolean;
 }
 
-async function get<T>(path: string): Promise<MaybeOld & { readonly answer: T }> {
+async function get<T>(path: string, signal?: AbortSignal): Promise<MaybeOld & { readonly answer: T }> {
   let old = false;
-  const answer = await call<T>("GET", path, undefined, undefined, (headers) => {
+  const answer = await call<T>("GET", path, undefined, signal, (headers) => {
     old = headers.has(KEPT_MARK);
   });
   return { answer, old };
 }
 
-export async function readRunLog(trialId: string): Promise<MaybeOld & { readonly entries: readonly RunEntry[] }> {
+export async function readRunLog(
+  trialId: string,
+  signal?: AbortSignal,
+): Promise<MaybeOld & { readonly entries: readonly RunEntry[] }> {
   const { runEntryFromWire } = await contract();
-  const { answer, old } = await get<RunLogAnswer>(`/trials/${at(trialId)}/run-log`);
+  const { answer, old } = await get<RunLogAnswer>(`/trials/${at(trialId)}/run-log`, signal);
   return { old, entries: answer.entries.map(runEntryFromWire) };
 }
 
@@ -39,7 +42,11 @@ export async function readTrial(
   return { old, trial: trialFromWire(answer.trial), cautions: answer.trial.cautions };
 }
 
-export async function sendRunEntries(trialId: string, entries: readonly RunEntry[]): Promise<RunLogTaken> {
+export async function sendRunEntries(
+  trialId: string,
+  entries: readonly RunEntry[],
+  signal?: AbortSignal,
+): Promise<RunLogTaken> {
   const { runEntryToWire } = await contract();
-  return call<RunLogTaken>("POST", `/trials/${at(trialId)}/run-log`, { entries: entries.map(runEntryToWire) });
+  return call<RunLogTaken>("POST", `/trials/${at(trialId)}/run-log`, { entries: entries.map(runEntryToWire) }, signal);
 }

@@ -136,24 +136,35 @@ export class BenchQueue {
     return trouble === null;
   }
 
-  /** Ticks go before photographs, which may take long. Returns why some of it has to wait; throws when nobody answers. */
+  /**
+   * Ticks go before photographs, which may take long, and so do those that were made while one was sent. Returns why some
+   * of it has to wait; throws when nobody answers.
+   */
   async #sendAll(): Promise<string | null> {
-    const waiting = (await this.#tools.store.all()).filter((i) => i.state === "waiting").sort(byTime);
-    const plain = waiting.filter((i) => !i.withPhoto || i.entry.photo !== null);
-    const photos = waiting.filter((i) => i.withPhoto && i.entry.photo === null);
-    let trouble: string | null = null;
-    for (const trialId of new Set(waiting.map((i) => i.trialId))) {
-      const own = plain.filter((i) => i.trialId === trialId).map((i) => i.entry);
+    const tried = new Set<string>();
+    const absent = new Map<string, string>();
+    for (;;) {
+      const all = await this.#tools.store.all();
+      const waiting = all.filter((i) => i.state === "waiting" && !tried.has(i.id) && !absent.has(i.trialId));
+      const plain = waiting.filter((i) => !i.withPhoto || i.entry.photo !== null).sort(byTime);
+      const [first] = plain.length > 0 ? plain : waiting.sort(byTime);
+      if (first === undefined) return [...absent.values()][0] ?? null;
+      const { trialId } = first;
+      const own = plain.filter((i) => i.trialId === trialId).slice(0, BATCH);
+      // Whatever the server says or leaves out, nothing is sent twice in one attempt.
+      for (const { id } of own.length > 0 ? own : [first]) tried.add(id);
       try {
-        for (let i = 0; i < own.length; i += BATCH) await this.#sendBatch(trialId, own.slice(i, i + BATCH));
-        for (const item of photos.filter((p) => p.trialId === trialId)) await this.#sendPhoto(item);
+        if (own.length === 0) await this.#sendPhoto(first);
+        else {
+          const entries = own.map((i) => i.entry);
+          await this.#sendBatch(trialId, entries);
+        }
       } catch (error) {
         // A trial that this server has not keeps no other waiting.
         if (!(error instanceof Refused) || error.status !== 404) throw error;
-        trouble = error.message;
+        absent.set(trialId, error.message);
       }
     }
-    return trouble;
   }
 
   async #sendBatch(trialId: string, entries: readonly RunEntry[]): Promise<void> {

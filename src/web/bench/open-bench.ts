@@ -1,5 +1,7 @@
 import { readRunLog, sendRunEntries } from "../api/run-log.ts";
 import { putPhoto } from "../api/photographs.ts";
+import { Refused } from "../api/client.ts";
+import { words } from "../words/index.ts";
 import { BenchQueue } from "./bench-queue.ts";
 import { type BenchStore, memoryStore } from "./bench-store.ts";
 import { idbStore } from "./idb-store.ts";
@@ -29,6 +31,19 @@ async function alone(work: () => Promise<void>): Promise<boolean> {
   });
 }
 
+/** s that an answer may take, and a photograph over a weak radio: as long as the server listens to one */
+const PATIENCE = { answer: 20, photo: 170 };
+
+/** A network that lets everything hang is a lost one. */
+async function inTime<T>(seconds: number, ask: (signal: AbortSignal) => Promise<T>): Promise<T> {
+  const signal = AbortSignal.timeout(1000 * seconds);
+  try {
+    return await ask(signal);
+  } catch (error) {
+    throw signal.aborted ? new Refused(0, words.bench.notReached) : error;
+  }
+}
+
 export interface OpenBench {
   readonly queue: BenchQueue;
   /** tries to send now */
@@ -44,9 +59,9 @@ export async function openBench(trialId: string): Promise<OpenBench> {
   const channel = new BroadcastChannel(CHANNEL);
   const queue = new BenchQueue(trialId, {
     store,
-    send: sendRunEntries,
-    putPhoto: ({ bytes, type }) => putPhoto(new Blob([bytes], { type })),
-    readLog: readRunLog,
+    send: (trial, entries) => inTime(PATIENCE.answer, (signal) => sendRunEntries(trial, entries, signal)),
+    putPhoto: ({ bytes, type }) => inTime(PATIENCE.photo, (signal) => putPhoto(new Blob([bytes], { type }), signal)),
+    readLog: (trial) => inTime(PATIENCE.answer, (signal) => readRunLog(trial, signal)),
     alone,
     tell: () => channel.postMessage(trialId),
   });

@@ -30,28 +30,30 @@ export function RunRow({ trial, line, of, current, open, onOpen, last, bench, ar
   const coupon = trial.coupons.find((c) => c.coupon === patch.coupon);
   const shown = current || open;
   const mark = `patch-${patch.patch}`;
+  const head = (
+    <>
+      <PatchPlace trial={trial} patch={patch} width={shown ? 112 : 62} />
+      <span className="run-name">
+        <b>{say.patch(patch.patch)}</b>{" "}
+        <span className="small quiet">
+          {say.place(line.place, of)}
+          {trial.coupons.length > 1 ? ` · ${say.coupon(coupon?.label ?? String(patch.coupon))}` : ""}
+          {patch.replicateOf === null ? "" : ` · ${say.replicateOf(patch.replicateOf)}`}
+        </span>
+        <span className={`run-state ${run.state}`}>{current ? say.now : runText(run)}</span>
+        {shown || run.state !== "open" ? null : <ChangeLine line={line} />}
+      </span>
+    </>
+  );
   return (
     <li className={`run-row ${run.state}${current ? " current" : ""}`} aria-current={current ? "step" : undefined}>
-      <button
-        type="button"
-        className="run-head"
-        aria-expanded={shown}
-        aria-controls={mark}
-        onClick={onOpen}
-        disabled={current}
-      >
-        <PatchPlace trial={trial} patch={patch} width={shown ? 112 : 62} />
-        <span className="run-name">
-          <b>{say.patch(patch.patch)}</b>{" "}
-          <span className="small quiet">
-            {say.place(line.place, of)}
-            {trial.coupons.length > 1 ? ` · ${say.coupon(coupon?.label ?? String(patch.coupon))}` : ""}
-            {patch.replicateOf === null ? "" : ` · ${say.replicateOf(patch.replicateOf)}`}
-          </span>
-          <span className={`run-state ${run.state}`}>{current ? say.now : runText(run)}</span>
-          {shown || run.state !== "open" ? null : <ChangeLine line={line} />}
-        </span>
-      </button>
+      {current ? (
+        <div className="run-head">{head}</div>
+      ) : (
+        <button type="button" className="run-head" aria-expanded={open} aria-controls={mark} onClick={onOpen}>
+          {head}
+        </button>
+      )}
       {shown ? (
         <div id={mark} className="stack tight run-body">
           <p className="small quiet">{say.fromEdges(quantityText(patch.x, "mm"), quantityText(patch.y, "mm"))}</p>
