@@ -82,16 +82,35 @@ const quantile = (values: readonly number[], share: number): number =>
 describe("the first view", () => {
   it("is small and soon usable", async () => {
     const { page, troubles } = await app.open("light", 1440);
-    const scripts: Promise<number>[] = [];
+    const bodies = new Map<string, Promise<number>>();
     page.on("response", (response) => {
       if (response.request().resourceType() === "script")
-        scripts.push(response.body().then((body) => gzipSync(body).length));
+        bodies.set(
+          response.url(),
+          response.body().then((body) => gzipSync(body).length),
+        );
     });
-    const began = Date.now();
+    // The list is there when its first enquiry can be clicked; what is read ahead after that belongs to other pages.
+    await page.addInitScript(() => {
+      const seen = new MutationObserver(() => {
+        if (document.querySelector('a[href*="enquiry/"]') === null) return;
+        seen.disconnect();
+        Object.assign(globalThis, { listAt: performance.now() });
+      });
+      seen.observe(document, { childList: true, subtree: true });
+    });
     await page.goto(app.url);
     await page.getByRole("link", { name: /Hatch covers and brackets/ }).waitFor();
-    const usable = Date.now() - began;
-    const bytes = (await Promise.all([...scripts])).reduce((sum, n) => sum + n, 0);
+    const { usable, names } = await page.evaluate(() => {
+      const at = (globalThis as unknown as { listAt: number }).listAt;
+      const entries = performance.getEntriesByType("resource") as PerformanceResourceTiming[];
+      return {
+        usable: Math.round(at),
+        names: entries.filter((e) => e.name.endsWith(".js") && e.startTime <= at).map((e) => e.name),
+      };
+    });
+    const sizes = await Promise.all(names.map((name) => bodies.get(name) ?? Promise.resolve(0)));
+    const bytes = sizes.reduce((sum, n) => sum + n, 0);
     record({ first_script_kB_gz: Math.round(bytes / 100) / 10, usable_ms: usable });
     // A size is the same on every machine.
     expect(bytes).toBeLessThan(250_000);
@@ -140,7 +159,7 @@ describe("the live setting", () => {
     await page.getByRole("heading", { name: "Setting", level: 1 }).click();
     await page.keyboard.press("Control+z");
     await expect.poll(speeds).toEqual(before);
-    await page.getByText("controls move together").click();
+    await page.getByLabel("controls move together").click({ force: true });
     await first.fill("700");
     await first.press("Tab");
     await expect.poll(async () => (await speeds())[1]).toBe(before[1]);
@@ -171,6 +190,7 @@ describe("the live setting", () => {
     await settled(page);
     const power = page.locator("#first-power");
     const before = await power.inputValue();
+    await page.locator(".pad").scrollIntoViewIfNeeded();
     const box = await page.locator(".pad").boundingBox();
     if (!box) throw new Error("no map");
     await page.mouse.move(box.x + 0.5 * box.width, box.y + 0.3 * box.height);
@@ -198,7 +218,7 @@ describe("the live setting", () => {
   it("shows US units when asked to, and the machine's own where it types", async () => {
     const { page, troubles } = await app.open("light", 1440);
     await openSetting(page);
-    await page.getByRole("button", { name: "Show US customary units" }).click();
+    await page.getByRole("button", { name: /Show US customary units/ }).click();
     await page.getByText("64 draws").first().waitFor({ timeout: 60_000 });
     const hottest = page.locator(".figure", { hasText: "Hottest metal" }).first();
     expect(await hottest.textContent()).toContain("°F");
