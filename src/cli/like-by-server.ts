@@ -1,4 +1,5 @@
 import type { ArchiveWire, LikeWire } from "#contract";
+import { invalid } from "#units";
 import type { LikeFlags, LikeFound } from "./like-flags.ts";
 import { askServer, type Door } from "./server-api.ts";
 
@@ -23,12 +24,19 @@ export async function likeByServer(
   } while (trials.length < Math.min(most, pages[0]?.near ?? 0));
   const [first] = pages;
   if (first === undefined) throw new Error("the server gave no page of the archive");
+  if (first.question === null)
+    invalid(
+      "question",
+      text.trim().slice(0, 60),
+      "",
+      'names no layer, metal or set-up of the library; for example "white polyurethane on 5083"',
+    );
   const shown = trials.slice(0, most);
   const cautions = [...new Set(shown.flatMap((t) => t.cautions))];
   return {
     near: first.near,
     wire: {
-      question: first.question ?? text,
+      question: first.question,
       ignored: first.ignored,
       compared: first.compared,
       notCompared: first.notCompared,

@@ -21,6 +21,9 @@ describe("a data folder that a server runs on", () => {
     expect(
       JSON.parse(await onBoth(both, "like", "alkyd", "--data", "DATA", "--most", "1", "--json")).trials,
     ).toHaveLength(1);
+    const refused = await run("like", "quux", "--data", both.served);
+    expect(refused.errors).toMatch(/^invalid question: quux \(names no layer/);
+    expect(refused).toEqual(await run("like", "quux", "--data", both.plain));
   });
 
   it("gives the same archive and tables, and takes an archive in with its times", async () => {
