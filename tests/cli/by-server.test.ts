@@ -21,9 +21,12 @@ describe("a data folder that a server runs on", () => {
     expect(
       JSON.parse(await onBoth(both, "like", "alkyd", "--data", "DATA", "--most", "1", "--json")).trials,
     ).toHaveLength(1);
-    const refused = await run("like", "quux", "--data", both.served);
-    expect(refused.errors).toMatch(/^invalid question: quux \(names no layer/);
-    expect(refused).toEqual(await run("like", "quux", "--data", both.plain));
+    // The line that names the server comes before; the refusal is the same.
+    const plain = await run("like", "quux", "--data", both.plain);
+    const served = await run("like", "quux", "--data", both.served);
+    expect(plain.errors).toMatch(/^invalid question: quux \(names no layer/);
+    expect(served.errors.endsWith(plain.errors), served.errors).toBe(true);
+    expect(served.code).toBe(plain.code);
   });
 
   it("gives the same archive and tables, and takes an archive in with its times", async () => {
