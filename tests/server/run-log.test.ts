@@ -4,6 +4,7 @@ import { join } from "node:path";
 import fc from "fast-check";
 import type { FastifyInstance } from "fastify";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { collectTrial } from "#exchange";
 import { buildServer, loadExample } from "#server";
 import { openStore, type Store } from "#store";
 
@@ -131,7 +132,7 @@ describe("the log of a trial", () => {
     expect(answer.accepted).toHaveLength(1);
   });
 
-  it("keeps the entry of a photograph once the photograph is kept", async () => {
+  it("keeps the entry of a photograph once the photograph is kept; an archive of the trial takes both along", async () => {
     const bytes = readFileSync(join(examples, "photos/hatch-covers.pulsed.coupon-1/turn-0.jpg"));
     const put = await app.inject({
       method: "PUT",
@@ -141,6 +142,9 @@ describe("the log of a trial", () => {
     });
     const photo = entry({ kind: "photo", patch: null, coupon: 1, photo: put.json().sha256 });
     expect((await send([photo])).json().accepted).toEqual([photo.id]);
+    const { bundle } = await collectTrial(store, pulsed);
+    expect(bundle.records.map((r) => r.kind)).toContain("run-log");
+    expect(bundle.photos.map((p) => p.sha256)).toContain(put.json().sha256);
   });
 
   it("loses and doubles nothing when phones send at the same time, overlapping and out of order", async () => {
