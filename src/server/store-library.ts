@@ -12,11 +12,10 @@ export interface StoreLibrary {
   readonly refused: readonly { readonly kept: KeptFile; readonly error: InvalidInput }[];
 }
 
-/** null where the files fit together, else the refusal. */
-function misfit(files: readonly LibraryFile[]): InvalidInput | null {
+/** The library of files that fit together, else the refusal. */
+function joined(files: readonly LibraryFile[]): Library | InvalidInput {
   try {
-    createLibrary(files);
-    return null;
+    return createLibrary(files);
   } catch (error) {
     if (error instanceof InvalidInput) return error;
     throw error;
@@ -28,18 +27,23 @@ export const filesOf = (kept: readonly KeptFile[]): LibraryFile[] => kept.map((k
 /** Takes in every file that fits, each after those that it leans on, else by id. */
 export function joinFiles(kept: readonly KeptFile[]): StoreLibrary {
   const byId = [...kept].sort((a, b) => (a.id < b.id ? -1 : a.id > b.id ? 1 : 0));
-  if (misfit(filesOf(byId)) === null) return { library: createLibrary(filesOf(byId)), files: byId, refused: [] };
+  const all = joined(filesOf(byId));
+  if (!(all instanceof InvalidInput)) return { library: all, files: byId, refused: [] };
+  const misfit = (file: LibraryFile): InvalidInput | null => {
+    const found = joined([...filesOf(taken), file]);
+    return found instanceof InvalidInput ? found : null;
+  };
   const taken: KeptFile[] = [];
   let left = byId;
   for (let before = -1; before !== taken.length; ) {
     before = taken.length;
-    const next = left.find((k) => misfit([...filesOf(taken), k.record.file]) === null);
+    const next = left.find((k) => misfit(k.record.file) === null);
     if (next === undefined) break;
     taken.push(next);
     left = left.filter((k) => k !== next);
   }
   const refused = left.flatMap((kept) => {
-    const error = misfit([...filesOf(taken), kept.record.file]);
+    const error = misfit(kept.record.file);
     return error === null ? [] : [{ kept, error }];
   });
   return { library: createLibrary(filesOf(taken)), files: taken, refused };
