@@ -31,7 +31,7 @@ const needed: Readonly<Record<RunEntry["kind"], readonly ("patch" | "note" | "ph
     "undo-of": ["of"],
   };
 
-export const runEntrySchema = z
+const runEntrySchema = z
   .strictObject({
     id: uuidField.meta({ description: "made where the entry was made; the same id is the same entry" }),
     kind: z.enum(kinds),

@@ -22,7 +22,7 @@ export interface RunLine {
 }
 
 /** Values of a setting beside those that the machine stands at. */
-export function settingValues(setting: Setting, machine: Setting | null): SettingValue[] {
+function settingValues(setting: Setting, machine: Setting | null): SettingValue[] {
   const known = machine === null ? [] : settingRows(machine);
   return settingRows(setting).map(({ name, value }) => {
     const was = known.find((row) => row.name === name)?.value;
