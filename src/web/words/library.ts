@@ -116,7 +116,7 @@ export const library = {
   form: {
     copyTitle: (name: string) => `Copy of ${name}`,
     editTitle: (name: string) => `Change ${name}`,
-    lead: "Numbers are in the unit that stands beside them. Low and high are the 5 % and 95 % points: one in twenty lies below, one in twenty above.",
+    lead: "Numbers are in the unit that stands beside them. Low and high are the 5\u00a0% and 95\u00a0% points: one in twenty lies below, one in twenty above.",
     as: "Keep it as",
     asNew: "A new entry beside ours",
     asInPlace: "In place of ours, for every enquiry of this store",
