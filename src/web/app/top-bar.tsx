@@ -41,7 +41,7 @@ function UnitSwitch() {
       type="button"
       className="unit-switch small"
       title={words.frame.unitsTo[other]}
-      aria-label={`${words.frame.units[now]}: ${words.frame.unitsTo[other]}`}
+      aria-label={words.frame.unitsTo[other]}
       onClick={() => setUnitSystem(other)}
     >
       {words.frame.units[now]}

@@ -75,7 +75,8 @@ export const BeamFigures = memo(function BeamFigures({ answer }: { readonly answ
   return (
     <section className="sheet stack tight">
       <h2>{w.beam}</h2>
-      {b.energyLimited ? <p className="note warn">{w.energyLimited}</p> : null}
+      {/* Always there, so that nothing moves under the hand that drags. */}
+      <p className={b.energyLimited ? "small limited" : "small limited unsaid"}>{w.energyLimited}</p>
       <dl className="figures">
         <Figure name={w.spot} value={b.spotDiameter} unit="um" />
         <Figure name={w.meanPower} value={b.meanPower} unit="W" />
