@@ -8,6 +8,7 @@ import { archiveRoutes } from "./archive-routes.ts";
 import { serializerCompiler, validatorCompiler } from "./description/documented.ts";
 import { describer } from "./description/transform.ts";
 import { docsRoutes } from "./docs-routes.ts";
+import { answerBroken } from "./broken-requests.ts";
 import type { Desk, ServerOptions } from "./desk.ts";
 import { enquiryRoutes } from "./enquiry-routes.ts";
 import { refusalOf, refuseErrors } from "./errors.ts";
@@ -37,6 +38,7 @@ export async function buildServer(options: ServerOptions): Promise<FastifyInstan
     // Whoever sends a request in drops holds a connection no longer than this.
     requestTimeout: limits.requestTime,
     keepAliveTimeout: limits.idleTime,
+    clientErrorHandler: answerBroken,
     ...listenerOptions({ connectionsCheckingInterval: Math.min(5000, limits.headTime) }, options.access),
     trustProxy: false,
     logger: false,
