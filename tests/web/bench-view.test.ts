@@ -11,7 +11,7 @@ import {
 } from "../../src/web/bench/keeper-rules.ts";
 import { makeEntry, newId } from "../../src/web/bench/make-entry.ts";
 import { runList, timeLeft, waitLeft } from "../../src/web/bench/run-view.ts";
-import { skippedPatches } from "../../src/web/bench/use-run-log.ts";
+import { burnedAgain, skippedPatches } from "../../src/web/bench/use-run-log.ts";
 
 const setting = (power: number, speed: number): Setting => ({
   power,
@@ -57,6 +57,7 @@ describe("what the operator changes", () => {
     expect(changes(outOfOrder, 11)).toEqual(["scan speed 1000 mm/s > 2000 mm/s"]);
     expect(changes([...outOfOrder, tick(12, 60, "repeated")], 11)).toEqual(["power 60 W > 100 W"]);
     expect(skippedPatches(trial, skipped)).toEqual([11]);
+    expect(burnedAgain(trial, [...skipped, tick(10, 90, "repeated")])).toEqual([10]);
   });
 
   it("ends when all is burned or skipped", () => {

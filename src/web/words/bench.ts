@@ -132,6 +132,8 @@ export const bench = {
     close: "Of single patches, to look at:",
     name: (coupon: string, patch: number | null, time: string) =>
       patch === null ? `machine, coupon ${coupon}, ${time}` : `machine, coupon ${coupon} patch ${patch}, ${time}`,
+    burnedAgain: (patches: string) =>
+      `Burned more than once at the machine, so their outcome is not that of one burn: ${patches}`,
     skippedPatches: (patches: string) => `Skipped at the machine, so not asked for: ${patches}`,
   },
 } as const;

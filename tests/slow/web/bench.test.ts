@@ -177,6 +177,7 @@ describe("the desk", () => {
     await page.goto(`${server.url}/#/enquiry/island-ferry-yard/results?part=hatch-covers&trial=bench-skip`);
     await page.reload();
     await page.getByText(`Skipped at the machine, so not asked for: ${shop.order[0]}`).waitFor();
+    await page.getByText("0 of 8 burned, last ").getByText("; 1 skipped").waitFor();
     const rows = page.locator("table.entry tbody th");
     await expect.poll(() => rows.allInnerTexts()).toEqual(shop.order.slice(1, 8).map(String));
     expect([...phone.troubles, ...desk.troubles]).toEqual([]);

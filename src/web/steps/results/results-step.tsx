@@ -2,7 +2,8 @@ import { Button, NativeSelect, TextInput } from "@mantine/core";
 import { useQueryClient } from "@tanstack/react-query";
 import { lazy, Suspense, useState } from "react";
 import { goTo, linkTo } from "../../app/route.ts";
-import { skippedPatches, useRunLog } from "../../bench/use-run-log.ts";
+import { BenchLink } from "../../bench/bench-link.tsx";
+import { burnedAgain, skippedPatches, useRunLog } from "../../bench/use-run-log.ts";
 import { useCautions } from "../../enquiry/cautions.ts";
 import type { StepProps } from "../../enquiry/step-props.ts";
 import { useLibrary } from "../../library/use-library.ts";
@@ -50,6 +51,7 @@ export function ResultsStep({ enquiryId, place, partId, partEnquiry, trials }: S
   const { trial, outcomes } = record;
   // What was skipped at the machine is not asked for, unless somebody said something of it.
   const skipped = skippedPatches(trial, log ?? []).filter((patch) => !outcomes.some((o) => o.patch === patch));
+  const again = burnedAgain(trial, log ?? []);
   const burned = trial.patches.filter((p) => p.setting !== null && !skipped.includes(p.patch));
   const graded = burned.filter((p) =>
     outcomes.some((o) => o.patch === p.patch && (o.residueFraction !== null || o.metalCondition !== null)),
@@ -84,6 +86,7 @@ export function ResultsStep({ enquiryId, place, partId, partEnquiry, trials }: S
           {words.results.toWindow}
         </Button>
       </div>
+      <BenchLink trial={trial} />
       <Suspense fallback={<p className="quiet">{words.frame.opening}</p>}>
         <PhotographsSection
           key={`photographs ${trial.id}`}
@@ -101,6 +104,7 @@ export function ResultsStep({ enquiryId, place, partId, partEnquiry, trials }: S
           {recorded.line}
         </p>
       ) : null}
+      {again.length > 0 ? <p className="note warn">{words.bench.atDesk.burnedAgain(again.join(", "))}</p> : null}
       {skipped.length > 0 ? <p className="note">{words.bench.atDesk.skippedPatches(skipped.join(", "))}</p> : null}
       <OutcomeTable
         key={trial.id}
