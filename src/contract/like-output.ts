@@ -58,13 +58,9 @@ const archiveTrialSchema = likeTrialSchema.extend({
 /** What the archive answers: one page of hits. */
 export const archiveSchema = likeSchema
   .extend({
-    question: z
-      .string()
-      .nullable()
-      .meta({
-        description:
-          "as it was understood; null where nothing was asked, or nothing in it names anything of the library",
-      }),
+    question: z.string().nullable().meta({
+      description: "as it was understood; null where nothing was asked, or nothing in it names anything of the library",
+    }),
     near: z.int().meta({ description: "alike enough to be shown, on all pages" }),
     offset: z.int(),
     trials: z.array(archiveTrialSchema),
