@@ -1,5 +1,6 @@
 import type { ReactNode } from "react";
 import { noValue } from "#units";
+import { type Behind, OpenName } from "./behind.tsx";
 import { quantityText } from "./quantity-text.ts";
 
 interface Props {
@@ -14,15 +15,18 @@ interface Props {
   readonly note?: string;
   /** said below that */
   readonly extra?: string;
+  /** opened from the name */
+  readonly behind?: Behind;
 }
 
 /** One number with its name, its unit and, where known, its spread. */
-export function Figure({ name, value, unit, digits = 3, low, high, note, extra }: Props) {
+export function Figure({ name, value, unit, digits = 3, low, high, note, extra, behind }: Props) {
   return (
     <FigureText
       name={name}
       note={low !== undefined && high !== undefined && low !== high ? between(low, high, unit, digits) : note}
       extra={extra}
+      behind={behind}
     >
       <Quantity value={value} unit={unit} digits={digits} />
     </FigureText>
@@ -34,15 +38,17 @@ export function FigureText({
   children,
   note,
   extra,
+  behind,
 }: {
   readonly name: string;
   readonly children: ReactNode;
   readonly note?: string | undefined;
   readonly extra?: string | undefined;
+  readonly behind?: Behind | undefined;
 }) {
   return (
     <div className="figure">
-      <dt>{name}</dt>
+      <dt>{behind ? <OpenName name={name} behind={behind} /> : name}</dt>
       <dd>{children}</dd>
       {note ? <dd className="between">{note}</dd> : null}
       {extra ? <dd className="between">{extra}</dd> : null}

@@ -1,4 +1,5 @@
 import { archive } from "./archive.ts";
+import { behind } from "./behind.ts";
 import { bench } from "./bench.ts";
 import { comparison } from "./comparison.ts";
 import { economy } from "./economy.ts";
@@ -9,7 +10,7 @@ import { logbook } from "./logbook.ts";
 import { papers } from "./papers.ts";
 import { photographs } from "./photographs.ts";
 
-const english = { ...pages, photographs, comparison, economy, papers, library, archive, bench, live, logbook };
+const english = { ...pages, photographs, comparison, economy, papers, library, archive, bench, live, logbook, behind };
 
 /** Every language fills the same catalogue. */
 export type Words = typeof english;

@@ -1,7 +1,7 @@
 import { gzipSync } from "node:zlib";
 import type { Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { App } from "./browser.ts";
+import { App, violations } from "./browser.ts";
 import { record } from "./record.ts";
 
 let app: App;
@@ -215,6 +215,21 @@ describe("the live setting", () => {
     await page.getByRole("button", { name: "Play" }).click();
     await expect.poll(() => time.getAttribute("aria-valuetext")).not.toBe(start);
     await page.getByRole("button", { name: "Pause" }).click();
+    expect(troubles).toEqual([]);
+    await page.context().close();
+  });
+
+  it("opens what stands behind a number, without a barrier", async () => {
+    const { page, troubles } = await app.open("dark", 1440);
+    await openSetting(page);
+    await page.getByRole("button", { name: "Peak fluence: what stands behind it" }).first().click();
+    const open = page.locator(".behind");
+    await open.getByText("F₀ = 2·E/(π·w²)").waitFor();
+    expect(await open.textContent()).toMatch(/pulse energy [\d.]+ mJ, spot [\d.]+ µm/);
+    await page.waitForTimeout(500);
+    expect(await violations(page)).toEqual([]);
+    await page.keyboard.press("Escape");
+    await open.waitFor({ state: "hidden" });
     expect(troubles).toEqual([]);
     await page.context().close();
   });

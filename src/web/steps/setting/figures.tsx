@@ -1,6 +1,7 @@
 import { memo } from "react";
 import type { SettingAnswer } from "../../live/protocol.ts";
 import { Figure, FigureText } from "../../show/figure.tsx";
+import { behindSetting, type NumberName } from "./behind-setting.ts";
 import { quantityText } from "../../show/quantity-text.ts";
 import { words } from "../../words/index.ts";
 
@@ -14,6 +15,7 @@ export const ResultFigures = memo(function ResultFigures({
 }) {
   const p = answer.prediction;
   const w = words.setting;
+  const behind = (name: NumberName) => behindSetting(name, answer.rounded, p.beam);
   const beside = (of: (answer: SettingAnswer) => number, unit: string, digits: number) =>
     other === null ? {} : { extra: words.live.otherHas(quantityText(of(other), unit, digits)) };
   return (
@@ -22,6 +24,7 @@ export const ResultFigures = memo(function ResultFigures({
       <dl className="figures">
         <Figure
           name={w.both}
+          behind={behind("both")}
           value={p.probabilityBoth}
           unit="%"
           digits={2}
@@ -31,6 +34,7 @@ export const ResultFigures = memo(function ResultFigures({
         <Figure name={w.undamaged} value={p.probabilityUndamaged} unit="%" digits={2} />
         <Figure
           name={w.residue}
+          behind={behind("residue")}
           value={p.residueFraction.median}
           unit="%"
           digits={2}
@@ -40,6 +44,7 @@ export const ResultFigures = memo(function ResultFigures({
         />
         <Figure
           name={w.peak}
+          behind={behind("peak")}
           value={p.metalPeakTemperature.median}
           unit="degC"
           low={p.metalPeakTemperature.low}
@@ -48,16 +53,20 @@ export const ResultFigures = memo(function ResultFigures({
         />
         <Figure
           name={w.melt}
+          behind={behind("melt")}
           value={p.meltDepth.median}
           unit="um"
           digits={2}
           low={p.meltDepth.low}
           high={p.meltDepth.high}
         />
-        <FigureText name={w.condition}>{words.grades[p.metalCondition] ?? ""}</FigureText>
-        <Figure name={w.start} value={answer.startTemperature} unit="degC" />
+        <FigureText name={w.condition} behind={behind("condition")}>
+          {words.grades[p.metalCondition] ?? ""}
+        </FigureText>
+        <Figure name={w.start} behind={behind("start")} value={answer.startTemperature} unit="degC" />
         <Figure
           name={w.rate}
+          behind={behind("rate")}
           value={p.areaRate}
           unit="m2/h"
           digits={2}
@@ -72,23 +81,35 @@ export const ResultFigures = memo(function ResultFigures({
 export const BeamFigures = memo(function BeamFigures({ answer }: { readonly answer: SettingAnswer }) {
   const b = answer.prediction.beam;
   const w = words.setting;
+  const behind = (name: NumberName) => behindSetting(name, answer.rounded, b);
   return (
     <section className="sheet stack tight">
       <h2>{w.beam}</h2>
       {/* Always there, so that nothing moves under the hand that drags. */}
       <p className={b.energyLimited ? "small limited" : "small limited unsaid"}>{w.energyLimited}</p>
       <dl className="figures">
-        <Figure name={w.spot} value={b.spotDiameter} unit="um" />
-        <Figure name={w.meanPower} value={b.meanPower} unit="W" />
-        {b.pulseEnergy !== null ? <Figure name={w.pulseEnergy} value={b.pulseEnergy} unit="mJ" /> : null}
-        {b.fluencePeak !== null ? <Figure name={w.fluence} value={b.fluencePeak} unit="J/cm2" /> : null}
-        <Figure name={w.irradiance} value={b.irradiancePeak} unit={b.irradiancePeak < 1e10 ? "kW/cm2" : "MW/cm2"} />
-        {b.dwell !== null ? <Figure name={w.dwell} value={b.dwell} unit="ms" /> : null}
-        {b.pulseOverlap !== null ? <Figure name={w.pulseOverlap} value={b.pulseOverlap} unit="%" digits={2} /> : null}
-        <Figure name={w.lineOverlap} value={b.lineOverlap} unit="%" digits={2} />
-        <Figure name={w.lineEnergy} value={b.lineEnergy} unit="J/m" />
-        <Figure name={w.dose} value={b.arealDose} unit="J/cm2" />
-        <Figure name={w.events} value={b.eventsPerPoint} unit="1" digits={2} />
+        <Figure name={w.spot} behind={behind("spot")} value={b.spotDiameter} unit="um" />
+        <Figure name={w.meanPower} behind={behind("meanPower")} value={b.meanPower} unit="W" />
+        {b.pulseEnergy !== null ? (
+          <Figure name={w.pulseEnergy} behind={behind("pulseEnergy")} value={b.pulseEnergy} unit="mJ" />
+        ) : null}
+        {b.fluencePeak !== null ? (
+          <Figure name={w.fluence} behind={behind("fluence")} value={b.fluencePeak} unit="J/cm2" />
+        ) : null}
+        <Figure
+          name={w.irradiance}
+          behind={behind("irradiance")}
+          value={b.irradiancePeak}
+          unit={b.irradiancePeak < 1e10 ? "kW/cm2" : "MW/cm2"}
+        />
+        {b.dwell !== null ? <Figure name={w.dwell} behind={behind("dwell")} value={b.dwell} unit="ms" /> : null}
+        {b.pulseOverlap !== null ? (
+          <Figure name={w.pulseOverlap} behind={behind("pulseOverlap")} value={b.pulseOverlap} unit="%" digits={2} />
+        ) : null}
+        <Figure name={w.lineOverlap} behind={behind("lineOverlap")} value={b.lineOverlap} unit="%" digits={2} />
+        <Figure name={w.lineEnergy} behind={behind("lineEnergy")} value={b.lineEnergy} unit="J/m" />
+        <Figure name={w.dose} behind={behind("dose")} value={b.arealDose} unit="J/cm2" />
+        <Figure name={w.events} behind={behind("events")} value={b.eventsPerPoint} unit="1" digits={2} />
       </dl>
     </section>
   );
