@@ -1,9 +1,9 @@
 import type { FastifyInstance } from "fastify";
-import { validatorCompiler, type ZodTypeProvider } from "fastify-type-provider-zod";
+import type { ZodTypeProvider } from "fastify-type-provider-zod";
 import { z } from "zod";
-import { validate } from "#contract";
+import { refusalSchema, validate } from "#contract";
 import type { Library } from "#library";
-import { invalid } from "#units";
+import { documented } from "./description/documented.ts";
 import type { Desk } from "./desk.ts";
 import { NotFound } from "./errors.ts";
 import { idParams, versionParams } from "./ids.ts";
@@ -22,7 +22,6 @@ import { type KeptFile, storeLibrary } from "./store-library.ts";
 
 /** Lists of the store are read-only, those of the schemas are not; what is kept was checked by its shape when it was read. */
 const answered = (data: object) => data as never;
-const asItIs = { serializerCompiler: () => (data: unknown) => JSON.stringify(data) };
 
 const shown = ({ id, version, savedAt, record }: KeptFile) => ({ id, version, savedAt, file: record.file });
 
@@ -44,7 +43,6 @@ export function libraryRoutes(api: FastifyInstance, { store }: Desk): void {
         summary: "Metals, layers, laser set-ups and fume entries with sources and spreads, ours and own ones",
         response: { 200: catalogueSchema },
       },
-      ...asItIs,
     },
     (): Promise<never> =>
       store.read(async (reader) => {
@@ -62,7 +60,7 @@ export function libraryRoutes(api: FastifyInstance, { store }: Desk): void {
 
   typed.get(
     "/library/files",
-    { schema: { summary: "Own library files, latest versions", response: { 200: filesSchema } }, ...asItIs },
+    { schema: { summary: "Own library files, latest versions", response: { 200: filesSchema } } },
     () =>
       store.read(async (reader) => {
         const { files, refused } = await storeLibrary(reader);
@@ -88,7 +86,6 @@ export function libraryRoutes(api: FastifyInstance, { store }: Desk): void {
     "/library/files/:id",
     {
       schema: { summary: "One own library file, latest version", params: idParams, response: { 200: keptFileSchema } },
-      ...asItIs,
     },
     ({ params }) => fileOf(params.id),
   );
@@ -100,20 +97,13 @@ export function libraryRoutes(api: FastifyInstance, { store }: Desk): void {
         summary:
           "Save an own library file; `version` is the one that was read, 0 for a new one. Refused whole when the set of files does not fit or a kept record would lose what it names",
         params: idParams,
-        body: saveSchema,
-        response: { 200: keptFileSchema },
+        body: documented(saveSchema),
+        response: { 200: keptFileSchema, 409: refusalSchema },
       },
-      ...asItIs,
-      // The library's own check names the field in one line; the schema above is for whoever reads the API.
-      validatorCompiler: (route) =>
-        route.httpPart === "body" ? (value: unknown) => ({ value }) : validatorCompiler(route as never),
     },
     async ({ params, body }) => {
-      const given: unknown = body;
-      if (typeof given !== "object" || given === null) return invalid("body", typeof given, "", "must be an object");
-      const { version, file } = given as { version?: unknown; file?: unknown };
-      const read = validate(z.int().min(0).max(1e9), version ?? 0, "version");
-      return answered(shown(await store.write((tx) => saveLibraryFile(tx, params.id, read, file))));
+      const read = validate(z.int().min(0).max(1e9), body.version ?? 0, "version");
+      return answered(shown(await store.write((tx) => saveLibraryFile(tx, params.id, read, body.file))));
     },
   );
 
@@ -133,7 +123,6 @@ export function libraryRoutes(api: FastifyInstance, { store }: Desk): void {
     "/library/files/:id/history/:version",
     {
       schema: { summary: "One earlier version", params: versionParams, response: { 200: keptFileSchema } },
-      ...asItIs,
     },
     ({ params }) => fileOf(params.id, params.version),
   );
@@ -146,7 +135,6 @@ export function libraryRoutes(api: FastifyInstance, { store }: Desk): void {
         params: dependantsParams,
         response: { 200: dependantsSchema },
       },
-      ...asItIs,
     },
     ({ params }): Promise<never> =>
       store.read(async (reader) => {
