@@ -13,7 +13,7 @@ export interface Behind {
 /** A number's name that opens what stands behind it. */
 export function OpenName({ name, behind }: { readonly name: string; readonly behind: Behind }) {
   return (
-    <Popover width={340} position="bottom-start" withArrow shadow="md" trapFocus={false} returnFocus>
+    <Popover width={340} position="bottom-start" withArrow shadow="md" trapFocus returnFocus>
       <Popover.Target>
         <button type="button" className="open-name" aria-label={words.behind.open(name)}>
           {name}

@@ -27,7 +27,7 @@ export function ChoiceSlider({ id, label, unit, choices, value, onChange }: Prop
         onChange={(i) => onChange(choices[i] ?? value)}
         label={null}
         thumbLabel={label}
-        thumbProps={{ "aria-valuetext": text }}
+        thumbValueText={text}
       />
       <span className="chosen">{text}</span>
       <div className="limits">

@@ -12,6 +12,7 @@ interface Props {
 }
 
 const STEPS = 400;
+const ways: Readonly<Record<string, number>> = { ArrowLeft: -1, ArrowDown: -1, ArrowRight: 1, ArrowUp: 1 };
 
 /** One control: drag it or type it; both stay inside the limits that hold now. */
 export function ControlSlider({ id, control, setting, onChange }: Props) {
@@ -25,20 +26,32 @@ export function ControlSlider({ id, control, setting, onChange }: Props) {
     const raw = scale === "log" ? low * (high / low) ** (t / STEPS) : low + ((high - low) * t) / STEPS;
     return Math.round(raw / control.step) * control.step;
   };
+  const track = Math.min(STEPS, Math.max(0, toTrack(value)));
+  const trackStep = scale === "even" ? Math.max(1, (STEPS * control.step) / (high - low)) : 1;
+  /** A key that the track is too fine for, so that the machine would stand where it stood, moves one step of the machine. */
+  const onKey = (event: React.KeyboardEvent) => {
+    const way = ways[event.key] ?? 0;
+    if (way === 0 || Math.abs(fromTrack(track + way * trackStep) - value) > control.step / 2) return;
+    event.preventDefault();
+    event.stopPropagation();
+    onChange(withValue(control, setting, value + way * control.step));
+  };
   const decimals = control.step >= 1 ? 0 : control.step >= 0.1 ? 1 : 3;
   return (
     <div className="control">
       <label htmlFor={`${id}-${control.key}`}>{control.label}</label>
-      <Slider
-        min={0}
-        max={STEPS}
-        step={control.key === "passes" ? STEPS / Math.max(1, high - low) : 1}
-        value={Math.min(STEPS, Math.max(0, toTrack(value)))}
-        onChange={(t) => onChange(withValue(control, setting, fromTrack(t)))}
-        label={null}
-        thumbLabel={control.label}
-        thumbProps={{ "aria-valuetext": `${formatNumber(value, 4)} ${control.unit}` }}
-      />
+      <div className="track" onKeyDownCapture={onKey}>
+        <Slider
+          min={0}
+          max={STEPS}
+          step={trackStep}
+          value={track}
+          onChange={(t) => onChange(withValue(control, setting, fromTrack(t)))}
+          label={null}
+          thumbLabel={control.label}
+          thumbValueText={`${formatNumber(value, 4)} ${control.unit}`}
+        />
+      </div>
       <NumberInput
         id={`${id}-${control.key}`}
         size="xs"

@@ -119,7 +119,7 @@ function Film({ film, stale }: { readonly film: PulseFilm; readonly stale: boole
           }}
           label={null}
           thumbLabel={words.live.time}
-          thumbProps={{ "aria-valuetext": timeText(time) }}
+          thumbValueText={timeText(time)}
         />
         <strong className="film-time">{timeText(time)}</strong>
       </div>
