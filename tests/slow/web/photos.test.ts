@@ -236,6 +236,8 @@ describe("photographs on the results page", () => {
     const { page, troubles } = await open("light", 1440);
     await page.goto(`${server.url}/#/enquiry/island-ferry-yard/results?part=brackets&trial=brackets-pulsed`);
     await page.getByRole("heading", { name: "Photographs", exact: true }).waitFor();
+    // files are taken once the part is known
+    await page.locator("button:enabled", { hasText: "Choose files" }).first().waitFor();
     await page
       .getByLabel("Choose files")
       .first()
