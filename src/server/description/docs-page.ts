@@ -1,4 +1,5 @@
 import { shapeText, type Shape } from "./shape-text.ts";
+import { asAsked } from "./transform.ts";
 import { docsStyle } from "./docs-style.ts";
 
 interface Parameter {
@@ -47,7 +48,8 @@ function contentBlock(title: string, { description, content }: Content): string 
   const bodies = Object.entries(content ?? {}).map(([type, { schema }]) =>
     schema.format === "binary" ? `<p><code>${plain(type)}</code></p>` : shown(schema),
   );
-  return `<h4>${title}</h4>${description ? `<p>${plain(description)}</p>` : ""}${bodies.join("")}`;
+  const words = description === undefined || description === asAsked ? "" : `<p>${plain(description)}</p>`;
+  return `<h3>${title}</h3>${words}${bodies.join("")}`;
 }
 
 function operationBlock(path: string, method: string, operation: Operation): string {
@@ -59,10 +61,10 @@ function operationBlock(path: string, method: string, operation: Operation): str
   )}</span></summary>${
     parameters.length === 0
       ? ""
-      : `<h4>In the address</h4><div class="wide"><table>${parameters.map(parameterRow).join("")}</table></div>`
+      : `<h3>In the address</h3><div class="wide"><table>${parameters.map(parameterRow).join("")}</table></div>`
   }${requestBody ? contentBlock("To send", requestBody) : ""}${good
     .map(([status, answer]) => contentBlock(`Answer ${status}`, answer))
-    .join("")}<h4>Refusals</h4><ul>${refused
+    .join("")}<h3>Refusals</h3><ul>${refused
     .map(([status, { description }]) => `<li>${status}: ${plain(description ?? "")}</li>`)
     .join("")}</ul></details>`;
 }

@@ -31,6 +31,9 @@ const refusals: Readonly<Record<string, string>> = {
   500: "a fault of this program; nothing was changed",
 };
 
+/** Words of an answer that needs none. */
+export const asAsked = "as asked";
+
 /** Builds the description of every route out of the schemas that the route itself names; big shapes are told once. */
 export function describer() {
   const shapes = new Map<string, unknown>();
@@ -56,7 +59,7 @@ export function describer() {
 
   const answer = (status: string, given: unknown): Json => {
     if (given instanceof z.ZodType) {
-      const description = refusals[status] ?? "as asked";
+      const description = refusals[status] ?? asAsked;
       return { description, content: { "application/json": { schema: toJson(given, "output") } } };
     }
     const { description, content } = given as { description: string; content: Record<string, { schema: z.ZodType }> };
