@@ -78,7 +78,7 @@ export async function openAccess(flags: AccessFlags): Promise<OpenedAccess> {
   const warnings: string[] = [];
   if (tls === null)
     warnings.push(
-      "Without --key-file and --cert-file anybody on this network can read along, and phones keep no list for when it is lost.",
+      "Without --key-file and --cert-file anybody on this network can read along, and phones keep no page for when the network is lost.",
     );
   else {
     const foreign = unnamed(tls.cert, reach);

@@ -48,6 +48,11 @@ export const enterPath = (word: string): string => `/enter?word=${word}`;
 /** Asks every request for the word; `/enter?word=…` puts it into a cookie and goes on to the pages. */
 export function guardAccess(app: FastifyInstance, { word, tls }: Access): void {
   if (word === null) return;
+  // Means nothing without TLS, and browsers complain of it.
+  if (tls === null)
+    app.addHook("onSend", async (_request, reply) => {
+      reply.removeHeader("cross-origin-opener-policy");
+    });
   app.addHook("onRequest", async (request, reply) => {
     if (request.url.startsWith("/enter?") || sameWord(shownWord(request.headers.cookie), word)) return;
     // A page is read by a person, an answer of the API by the pages.

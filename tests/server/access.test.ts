@@ -53,6 +53,7 @@ describe("beyond the loopback address", () => {
       if (status !== 200) expect(answer.json().error).toMatch(/^[^\n]+$/);
     }
     const page = await get("/", { host });
+    expect(page.headers["cross-origin-opener-policy"]).toBeUndefined();
     expect(page.statusCode).toBe(401);
     expect(page.body).toBe("access word needed: open the link that was printed where this server was started\n");
     expect((await get("/assets/index.js", { host })).statusCode).toBe(401);
