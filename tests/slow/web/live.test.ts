@@ -204,9 +204,13 @@ describe("the live setting", () => {
     await expect.poll(() => power.inputValue()).not.toBe(before);
     const point = await page
       .locator(".pad-point")
-      .evaluate((e) => [(e as HTMLElement).style.left, (e as HTMLElement).style.top]);
-    expect(Number.parseFloat(point[0] ?? "")).toBeCloseTo(60, 0);
-    expect(Number.parseFloat(point[1] ?? "")).toBeCloseTo(60, 0);
+      .evaluate((e) => [
+        Number.parseFloat((e as HTMLElement).style.left),
+        Number.parseFloat((e as HTMLElement).style.top),
+      ]);
+    // What is said above the map may take a line more or less meanwhile: some pixels, no more.
+    expect(Math.abs((point[0] ?? 0) - 60)).toBeLessThan(0.5);
+    expect(Math.abs((point[1] ?? 0) - 60)).toBeLessThan(4);
     const time = page.getByRole("slider", { name: "Time" });
     await time.waitFor();
     await time.focus();
