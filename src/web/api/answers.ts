@@ -1,21 +1,11 @@
-import type { DetailsWire, ShopFile } from "#contract";
+import type { AnswerDetailsWire, HistoryWire, ShopVersionWire } from "#contract";
 import { call } from "./client.ts";
 
 /** What was kept along with an answer; `shopVersion` 0 says that every figure of the shop was an invented example. */
-export interface KeptDetails {
-  readonly id: string;
-  readonly shopVersion: number;
-  /** when anything that it stands on had last been saved; null where it was not kept */
-  readonly changedAt: string | null;
-  readonly details: DetailsWire;
-}
+export type KeptDetails = AnswerDetailsWire;
 
 /** Shop figures with the version that a change has to name; 0 while nobody entered any. */
-export interface ShopVersion {
-  readonly version: number;
-  readonly savedAt: string | null;
-  readonly shop: ShopFile;
-}
+export type ShopVersion = ShopVersionWire;
 
 export interface PaperAsk {
   readonly answer: string;
@@ -32,8 +22,7 @@ export const getDetails = (answerId: string) => call<KeptDetails>("GET", `/answe
 export const getShop = (enquiryId: string) => call<ShopVersion>("GET", `/enquiries/${at(enquiryId)}/shop`);
 export const putShop = (enquiryId: string, version: number, shop: unknown) =>
   call<ShopVersion>("PUT", `/enquiries/${at(enquiryId)}/shop`, { version, shop });
-export const shopHistory = (enquiryId: string) =>
-  call<{ versions: { version: number; savedAt: string }[] }>("GET", `/enquiries/${at(enquiryId)}/shop/history`);
+export const shopHistory = (enquiryId: string) => call<HistoryWire>("GET", `/enquiries/${at(enquiryId)}/shop/history`);
 export const shopAt = (enquiryId: string, version: number) =>
   call<ShopVersion>("GET", `/enquiries/${at(enquiryId)}/shop/history/${version}`);
 

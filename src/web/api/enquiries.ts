@@ -1,37 +1,30 @@
-import type { LogbookWire } from "#contract";
+import type {
+  AnswerLineWire,
+  AnswerListWire,
+  EnquiryListWire,
+  EnquiryRecordWire,
+  HistoryWire,
+  LogbookWire,
+} from "#contract";
 import type { Sample } from "#terms";
 import type { EnquiryDoc } from "../enquiry/doc.ts";
 import { call } from "./client.ts";
 
 export type { EnquiryDoc } from "../enquiry/doc.ts";
 
-export interface EnquiryLine {
-  readonly id: string;
-  readonly version: number;
-  readonly savedAt: string;
-  readonly enquiry: EnquiryDoc;
-  readonly trials: number;
-  readonly outcomes: number;
-  readonly answers: number;
-  /** ids of the set-ups that trials were planned on */
-  readonly lasers: readonly string[];
-  /** of its metals, layers and tried set-ups */
-  readonly names: readonly string[];
-}
+/** The pages' document; compiles only while everything that the server gives is one. */
+type Held<Given extends EnquiryDoc> = Given extends EnquiryDoc ? EnquiryDoc : never;
 
-export interface EnquiryRecord {
-  readonly id: string;
-  readonly version: number;
-  readonly savedAt: string;
-  readonly enquiry: EnquiryDoc;
-}
+/** An enquiry as it is kept. What a page sends may leave out what has a default, and so may what it holds. */
+export type EnquiryRecord = Omit<EnquiryRecordWire, "enquiry"> & {
+  readonly enquiry: Held<EnquiryRecordWire["enquiry"]>;
+};
 
-export interface AnswerLine {
-  readonly id: string;
-  readonly savedAt: string;
-  readonly modelVersion: string;
-  readonly enquiryVersion: number;
-}
+/** A line of the list of enquiries. */
+export type EnquiryLine = Omit<EnquiryListWire["enquiries"][number], "enquiry"> & { readonly enquiry: EnquiryDoc };
+
+/** An answer that was written, in short. */
+export type AnswerLine = AnswerLineWire;
 
 const at = (id: string): string => encodeURIComponent(id);
 
@@ -42,8 +35,7 @@ export const getEnquiry = (id: string, signal?: AbortSignal) =>
 /** `version` 0 writes a new one; any other must be the version that was read. */
 export const putEnquiry = (id: string, version: number, enquiry: EnquiryDoc) =>
   call<EnquiryRecord>("PUT", `/enquiries/${at(id)}`, { version, enquiry });
-export const getHistory = (id: string) =>
-  call<{ versions: { version: number; savedAt: string }[] }>("GET", `/enquiries/${at(id)}/history`);
+export const getHistory = (id: string) => call<HistoryWire>("GET", `/enquiries/${at(id)}/history`);
 export const getVersion = (id: string, version: number) =>
   call<EnquiryRecord>("GET", `/enquiries/${at(id)}/history/${version}`);
 export const getLogbook = (id: string) => call<LogbookWire>("GET", `/enquiries/${at(id)}/logbook`);
@@ -52,7 +44,6 @@ export const loadExample = () => call<{ id: string }>("POST", "/example", {});
 export const listSamples = (id: string) => call<{ samples: Sample[] }>("GET", `/enquiries/${at(id)}/samples`);
 export const putSample = (sample: Sample) => call<{ id: string }>("PUT", `/samples/${at(sample.id)}`, { sample });
 
-export const listAnswers = (id: string) =>
-  call<{ answers: AnswerLine[]; changedAt: string | null }>("GET", `/enquiries/${at(id)}/answers`);
+export const listAnswers = (id: string) => call<AnswerListWire>("GET", `/enquiries/${at(id)}/answers`);
 export const makeAnswer = (id: string, signal: AbortSignal) =>
   call<AnswerLine>("POST", `/enquiries/${at(id)}/answers`, {}, signal);

@@ -1,20 +1,12 @@
-import type { GradingWire } from "#contract";
-import type { Gate } from "#grading";
+import type { GradedWire, GradingRecordWire, GradingWire } from "#contract";
 import type { NamedPhoto, SheetAsPrinted } from "../photographs/protocol.ts";
 import { call } from "./client.ts";
 
 /** A graded coupon as it is kept, with the version that a change has to name. */
-export interface GradingRecord {
-  readonly version: number;
-  readonly savedAt: string;
-  readonly grading: GradingWire;
-}
+export type GradingRecord = GradingRecordWire;
 
-export interface ServerReading {
-  readonly gradings: readonly GradingWire[];
-  readonly unread: readonly { readonly name: string; readonly gates: readonly Gate[] }[];
-  readonly refused: readonly { readonly name: string; readonly error: string }[];
-}
+/** What the server reads out of photographs. */
+export type ServerReading = GradedWire;
 
 const at = (id: string): string => encodeURIComponent(id);
 

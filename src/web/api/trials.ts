@@ -1,3 +1,4 @@
+import type { RecordedWire, TrialListWire } from "#contract";
 import type { Outcome, Trial } from "#terms";
 import { call } from "./client.ts";
 
@@ -7,21 +8,9 @@ export interface TrialRecord {
   readonly outcomes: readonly Outcome[];
 }
 
-export interface RefusedRow {
-  readonly line: number;
-  readonly error: string;
-}
-
-export interface Recorded {
-  readonly accepted: number;
-  readonly refused: readonly RefusedRow[];
-}
-
-interface WireTrialRecord {
-  readonly trial: unknown;
-  readonly savedAt: string;
-  readonly outcomes: readonly unknown[];
-}
+/** How many rows are kept, and which are not. */
+export type Recorded = RecordedWire;
+export type RefusedRow = Recorded["refused"][number];
 
 const at = (id: string): string => encodeURIComponent(id);
 
@@ -29,13 +18,13 @@ const at = (id: string): string => encodeURIComponent(id);
 const contract = () => import("#contract");
 
 export async function listTrials(enquiryId: string): Promise<readonly TrialRecord[]> {
-  const answer = await call<{ trials: WireTrialRecord[] }>("GET", `/enquiries/${at(enquiryId)}/trials`);
+  const answer = await call<TrialListWire>("GET", `/enquiries/${at(enquiryId)}/trials`);
   if (answer.trials.length === 0) return [];
   const { outcomeFromWire, trialFromWire } = await contract();
   return answer.trials.map((record) => ({
-    trial: trialFromWire(record.trial as Parameters<typeof trialFromWire>[0]),
+    trial: trialFromWire(record.trial),
     savedAt: record.savedAt,
-    outcomes: record.outcomes.map((outcome) => outcomeFromWire(outcome as Parameters<typeof outcomeFromWire>[0])),
+    outcomes: record.outcomes.map(outcomeFromWire),
   }));
 }
 
