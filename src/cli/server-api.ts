@@ -1,4 +1,4 @@
-import { request } from "node:http";
+import { type IncomingMessage, request } from "node:http";
 import { InvalidInput } from "#units";
 
 /** How a running server is reached. */
@@ -33,7 +33,13 @@ export class RefusedByServer extends InvalidInput {
 
 const most = 300;
 
-/** One request; the bytes of the answer. Throws RefusedByServer for what the server refuses, Error where it is gone. */
+/** s after which to ask again; null where asking again is of no use. */
+function waitOf(answer: IncomingMessage): number | null {
+  const wanted = Number(answer.headers["retry-after"]);
+  return answer.statusCode === 429 && wanted >= 0 && wanted <= 120 ? wanted : null;
+}
+
+/** One request; the bytes of the answer. A server that is asked too often says when to come again. Throws RefusedByServer for what the server refuses, Error where it is gone. */
 export function fetchBytes(door: Door, method: string, path: string, ask: Ask = {}): Promise<Answered> {
   const payload = ask.bytes ?? (ask.json === undefined ? undefined : Buffer.from(JSON.stringify(ask.json)));
   const headers = {
@@ -51,7 +57,9 @@ export function fetchBytes(door: Door, method: string, path: string, ask: Ask = 
       answer.on("end", () => {
         const bytes = Buffer.concat(parts);
         const status = answer.statusCode ?? 0;
-        if (status < 300) resolve({ bytes, headers: answer.headers });
+        const wait = waitOf(answer);
+        if (wait !== null) setTimeout(() => resolve(fetchBytes(door, method, path, ask)), 1000 * wait);
+        else if (status < 300) resolve({ bytes, headers: answer.headers });
         else reject(new RefusedByServer(status, lineOf(bytes) ?? `the server answered ${status}`));
       });
     });

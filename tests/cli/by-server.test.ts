@@ -1,7 +1,10 @@
 import { cpSync, existsSync, mkdirSync, readFileSync, statSync, writeFileSync } from "node:fs";
+import { createServer } from "node:http";
+import type { AddressInfo } from "node:net";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { openStore, type Store } from "#store";
+import { askServer } from "../../src/cli/server-api.ts";
 import { examples, onBoth, openTwoFolders, run, type TwoFolders, writtenOnBoth } from "./two-folders.ts";
 
 let both: TwoFolders;
@@ -137,5 +140,23 @@ describe("the note of a server", () => {
       expect({ code, errors }).toEqual({ code: 0, errors: "" });
     }
     expect(existsSync(join(away, "server.json"))).toBe(true);
+  });
+});
+
+describe("a server that is asked too often", () => {
+  it("is asked again when it says so; any other refusal is the answer", async () => {
+    let asked = 0;
+    const busy = createServer((_request, answer) => {
+      asked += 1;
+      const [status, headers] = asked < 3 ? [429, { "retry-after": "0" }] : asked === 3 ? [200, {}] : [429, {}];
+      answer.writeHead(status, headers).end(JSON.stringify(status === 200 ? { good: true } : { error: "busy now" }));
+    });
+    await new Promise<void>((resolve) => busy.listen(0, "127.0.0.1", resolve));
+    const door = { address: `http://127.0.0.1:${(busy.address() as AddressInfo).port}`, word: null };
+    expect(await askServer(door, "GET", "/x")).toEqual({ good: true });
+    expect(asked).toBe(3);
+    await expect(askServer(door, "GET", "/x")).rejects.toThrow("busy now");
+    busy.close();
+    await expect(askServer(door, "GET", "/x")).rejects.toThrow("went away");
   });
 });

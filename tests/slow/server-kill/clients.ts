@@ -78,7 +78,7 @@ export async function workUntilGone(
   random: () => number,
   log: Sent[],
   photos: Map<string, Buffer>,
-  answered: () => void,
+  answered: (what: Sent["what"]) => void,
 ): Promise<void> {
   const api = `${base}/api`;
   const token = (): string => `t-${Math.floor(random() * 2 ** 32).toString(36)}-${log.length}`;
@@ -102,7 +102,7 @@ export async function workUntilGone(
       version = Number(said.json.version);
       one.version = version;
       one.acknowledged = true;
-      answered();
+      answered(one.what);
     }
   };
 
@@ -143,7 +143,7 @@ export async function workUntilGone(
       version = Number(said.json.version);
       one.version = version;
       one.acknowledged = true;
-      answered();
+      answered(one.what);
     }
   };
 
@@ -162,7 +162,7 @@ export async function workUntilGone(
       if (said === null) return;
       if (said.status !== 200) throw new Error(`${what}: ${said.status} ${JSON.stringify(said.json)}`);
       one.acknowledged = true;
-      answered();
+      answered(one.what);
     }
   };
   const outcomes = adding("outcomes", (grader) =>
@@ -187,7 +187,7 @@ export async function workUntilGone(
       if (said.status !== 200 || said.json.sha256 !== sum)
         throw new Error(`photo: ${said.status} ${JSON.stringify(said.json)}`);
       one.acknowledged = true;
-      answered();
+      answered(one.what);
     }
   };
   await Promise.all([...enquiries, shop, grading(), outcomes, entries, uploads()]);
