@@ -66,7 +66,7 @@ async function killRounds(rounds: number, how: "as it is" | "early"): Promise<Ta
       // From before the first answer to many answers later, and then at some moment of the write that follows.
       // Photographs and gradings take longer than the rest: every other round waits for some of these.
       const counted = ([null, "photo", null, "grading"] as const)[round % 4] ?? null;
-      let left = Math.floor((counted === null ? 30 : 4) * random());
+      let left = Math.floor((counted === null ? 30 : 3) * random());
       const kill = (): void => void setTimeout(() => child.kill("SIGKILL"), Math.floor(15 * random()));
       if (left === 0) kill();
       const work = workUntilGone(url, random, log, photos, (what) => {
@@ -76,7 +76,7 @@ async function killRounds(rounds: number, how: "as it is" | "early"): Promise<Ta
       });
       await Promise.all([gone, work]);
       // Looked at now and then, so that a fault has a round.
-      if (round % 20 === 0)
+      if (round % 50 === 0)
         broken.push(...(await lookFor(folder, log, photos)).broken.map((b) => `round ${round}: ${b}`));
     }
     const { lost, broken: last } = await lookFor(folder, log, photos);
