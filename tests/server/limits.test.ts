@@ -79,6 +79,15 @@ describe("JSON", () => {
       );
   });
 
+  it("may say its character set", async () => {
+    const body = JSON.stringify({ version: 0, enquiry: { id: "charset", title: "Größe", parts: [{}] } });
+    const said = await send("PUT", "/enquiries/charset", body, "application/json; charset=utf-8");
+    expect(said.json().enquiry.title).toBe("Größe");
+    expect((await send("PUT", "/enquiries/charset", "", "application/json")).json().error).toBe(
+      "invalid body: empty (must hold JSON)",
+    );
+  });
+
   it("has no field that reaches behind a record", async () => {
     for (const name of ["__proto__", "constructor", "prototype"])
       expect((await send("PUT", "/enquiries/x", `{"enquiry":{"parts":[{"${name}":{"a":1}}]}}`)).json().error).toBe(

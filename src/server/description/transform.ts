@@ -22,6 +22,7 @@ interface Route {
 /** Words of the refusals that any route may give; the route adds those of its own. */
 const refusals: Readonly<Record<string, string>> = {
   400: "does not fit: the line names the field, the value and the rule",
+  401: "the access word is missing, where the server is open to a network",
   403: "another host or another site",
   404: "there is no such record",
   409: "the record has moved on, or stands on what is recorded already",
@@ -75,7 +76,7 @@ export function describer() {
     const { params, querystring, body, response = {}, ...rest } = (schema ?? {}) as RouteSchema;
     if (rest.hide) return { schema: { hide: true }, url };
     const method = String(route.method);
-    const also = ["400", "403", "429", "500", ...(params ? ["404"] : []), ...(body ? ["413", "415"] : [])];
+    const also = ["400", "401", "403", "429", "500", ...(params ? ["404"] : []), ...(body ? ["413", "415"] : [])];
     const answers = { ...Object.fromEntries(also.map((s) => [s, refusalSchema])), ...response };
     return {
       url,
