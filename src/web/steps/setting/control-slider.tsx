@@ -1,22 +1,29 @@
 import { NumberInput, Slider } from "@mantine/core";
+import { memo } from "react";
 import { formatNumber } from "#units";
-import type { Setting } from "#terms";
-import { type Control, controlValue, withValue } from "./controls.ts";
+import type { Control } from "./controls.ts";
 
 interface Props {
   /** of the laser that the control belongs to: two may stand beside each other */
   readonly id: string;
   readonly control: Control;
-  readonly setting: Setting;
-  readonly onChange: (next: Setting) => void;
+  /** as the control shows it */
+  readonly value: number;
+  readonly onMove: (control: Control, value: number) => void;
 }
 
 const STEPS = 400;
 const ways: Readonly<Record<string, number>> = { ArrowLeft: -1, ArrowDown: -1, ArrowRight: 1, ArrowUp: 1 };
 
+/** The same control in the same place: nothing to draw anew, whatever else of the setting moved. */
+const same = (a: Props, b: Props): boolean =>
+  a.id === b.id &&
+  a.value === b.value &&
+  a.onMove === b.onMove &&
+  (Object.keys(a.control) as (keyof Control)[]).every((key) => a.control[key] === b.control[key]);
+
 /** One control: drag it or type it; both stay inside the limits that hold now. */
-export function ControlSlider({ id, control, setting, onChange }: Props) {
-  const value = controlValue(control, setting);
+export const ControlSlider = memo(function ControlSlider({ id, control, value, onMove }: Props) {
   const { low, high, scale } = control;
   const toTrack = (v: number) =>
     scale === "log"
@@ -34,7 +41,7 @@ export function ControlSlider({ id, control, setting, onChange }: Props) {
     if (way === 0 || Math.abs(fromTrack(track + way * trackStep) - value) > control.step / 2) return;
     event.preventDefault();
     event.stopPropagation();
-    onChange(withValue(control, setting, value + way * control.step));
+    onMove(control, value + way * control.step);
   };
   const decimals = control.step >= 1 ? 0 : control.step >= 0.1 ? 1 : 3;
   return (
@@ -46,7 +53,7 @@ export function ControlSlider({ id, control, setting, onChange }: Props) {
           max={STEPS}
           step={trackStep}
           value={track}
-          onChange={(t) => onChange(withValue(control, setting, fromTrack(t)))}
+          onChange={(t) => onMove(control, fromTrack(t))}
           label={null}
           thumbLabel={control.label}
           thumbValueText={`${formatNumber(value, 4)} ${control.unit}`}
@@ -56,9 +63,7 @@ export function ControlSlider({ id, control, setting, onChange }: Props) {
         id={`${id}-${control.key}`}
         size="xs"
         value={Number(value.toFixed(decimals))}
-        onChange={(next) =>
-          typeof next === "number" && (next > 0 || low <= 0) && onChange(withValue(control, setting, next))
-        }
+        onChange={(next) => typeof next === "number" && (next > 0 || low <= 0) && onMove(control, next)}
         decimalScale={decimals}
         suffix={control.unit ? ` ${control.unit}` : ""}
         hideControls
@@ -70,4 +75,4 @@ export function ControlSlider({ id, control, setting, onChange }: Props) {
       </div>
     </div>
   );
-}
+}, same);

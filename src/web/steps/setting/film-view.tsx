@@ -1,5 +1,5 @@
 import { Button, SegmentedControl, Slider } from "@mantine/core";
-import { useEffect, useMemo, useRef, useState } from "react";
+import { memo, useEffect, useMemo, useRef, useState } from "react";
 import { mapColour, timeText } from "#drawing";
 import type { Setting } from "#terms";
 import type { FilmOn, PulseFilm } from "#workflows";
@@ -22,7 +22,7 @@ const ROWS = 300;
 const FRAME_MS = 90;
 
 /** One event through the stack, as a film: depth to scale, heat as colour, time under the hand. */
-export function FilmView({ ready, partKey, partId, setupId, setting }: Props) {
+export const FilmView = memo(function FilmView({ ready, partKey, partId, setupId, setting }: Props) {
   const [on, setOn] = useState<FilmOn>("stack");
   const key = ready ? JSON.stringify([partKey, setupId, setting, on]) : null;
   const rested = useRested("film", { partId, setupId, setting, on }, key, REST_MS);
@@ -45,9 +45,9 @@ export function FilmView({ ready, partKey, partId, setupId, setting }: Props) {
       {film ? <Film film={film} stale={!rested.current} /> : <p className="quiet">{words.live.filmWorking}</p>}
     </section>
   );
-}
+});
 
-function Film({ film, stale }: { readonly film: PulseFilm; readonly stale: boolean }) {
+const Film = memo(function Film({ film, stale }: { readonly film: PulseFilm; readonly stale: boolean }) {
   const last = film.times.length - 1;
   const [index, setIndex] = useState(() => hottest(film));
   const [playing, setPlaying] = useState(false);
@@ -139,7 +139,7 @@ function Film({ film, stale }: { readonly film: PulseFilm; readonly stale: boole
       </ul>
     </div>
   );
-}
+});
 
 /** The moment to show first: the hottest of the metal. */
 function hottest(film: PulseFilm): number {

@@ -1,5 +1,5 @@
 import { NativeSelect } from "@mantine/core";
-import { useEffect, useMemo, useRef, useState } from "react";
+import { memo, useEffect, useMemo, useRef, useState } from "react";
 import { frequencyRange } from "#beam";
 import type { LaserSetup, Setting } from "#terms";
 import { formatNumber, fromSI, unitLabel } from "#units";
@@ -8,6 +8,7 @@ import { words } from "../../words/index.ts";
 import { bothOf, contourPath, paintField } from "./map-field.ts";
 import { lettered, movedTo, shareOf, valueAt } from "./pad-geometry.ts";
 import { type LiveMap, mapControlsOf, useMap } from "./use-map.ts";
+import type { Move } from "./use-stands.ts";
 
 interface Props {
   readonly id: string;
@@ -16,7 +17,7 @@ interface Props {
   readonly partId: string;
   readonly setup: LaserSetup;
   readonly setting: Setting;
-  readonly onChange: (next: Setting, cause: string) => void;
+  readonly onChange: Move;
 }
 
 const preferred: Record<LaserSetup["kind"], { x: MapControl; y: MapControl }> = {
@@ -25,7 +26,7 @@ const preferred: Record<LaserSetup["kind"], { x: MapControl; y: MapControl }> = 
 };
 
 /** Chances over two controls with both edges; the setting is a point on it that can be dragged. */
-export function MapPad({ id, ready, partKey, partId, setup, setting, onChange }: Props) {
+export const MapPad = memo(function MapPad({ id, ready, partKey, partId, setup, setting, onChange }: Props) {
   const offered = mapControlsOf(setup, setting);
   const [chosen, setChosen] = useState<{ x: MapControl; y: MapControl } | null>(null);
   const wanted = chosen ?? preferred[setup.kind];
@@ -67,7 +68,7 @@ export function MapPad({ id, ready, partKey, partId, setup, setting, onChange }:
       </p>
     </section>
   );
-}
+});
 
 function Pad({
   id,
@@ -106,7 +107,7 @@ function Pad({
   const follow = (event: React.PointerEvent<HTMLElement>) => {
     const box = event.currentTarget.getBoundingClientRect();
     const to = { x: (event.clientX - box.left) / box.width, y: 1 - (event.clientY - box.top) / box.height };
-    onChange(movedTo(setup, setting, map.x, map.y, to), `map ${map.x.control} ${map.y.control}`);
+    onChange(setup, (now) => movedTo(setup, now, map.x, map.y, to), `map ${map.x.control} ${map.y.control}`);
   };
   return (
     <div className="pad-frame">

@@ -1,7 +1,6 @@
 import { Button, Switch } from "@mantine/core";
 import { useCallback, useDeferredValue, useEffect, useMemo, useState } from "react";
 import { completeSetting } from "#beam";
-import type { LaserSetup, Setting } from "#terms";
 import { goTo, linkTo } from "../../app/route.ts";
 import { useCautions } from "../../enquiry/cautions.ts";
 import type { StepProps } from "../../enquiry/step-props.ts";
@@ -16,7 +15,7 @@ import { MapPad } from "./map-pad.tsx";
 import { Stand } from "./stand.tsx";
 import { useBest } from "./use-best.ts";
 import { useLive } from "./use-live.ts";
-import { useStands } from "./use-stands.ts";
+import { type Move, useStands } from "./use-stands.ts";
 import "./setting.css";
 
 const USUAL = "pulsed-100";
@@ -55,11 +54,8 @@ export function SettingStep({ enquiryId, place, doc, part, partId, partEnquiry, 
   // The pictures that follow once the hand rests never hold up the ones that follow the hand.
   const resting = useDeferredValue(shownSetting);
 
-  const onFirst = useCallback((to: LaserSetup, next: Setting, cause: string) => move("first", to, next, cause), [move]);
-  const onSecond = useCallback(
-    (to: LaserSetup, next: Setting, cause: string) => move("second", to, next, cause),
-    [move],
-  );
+  const onFirst = useCallback<Move>((...moved) => move("first", ...moved), [move]);
+  const onSecond = useCallback<Move>((...moved) => move("second", ...moved), [move]);
 
   // Nobody has chosen yet and nothing was compared: the best of this laser is a better place to begin than its middle.
   const { find } = useBest(partId, (of, best) => {
@@ -171,7 +167,7 @@ export function SettingStep({ enquiryId, place, doc, part, partId, partEnquiry, 
         partId={partId}
         setup={shownSetup}
         setting={shownSetting}
-        onChange={(next, cause) => move(shown, shownSetup, next, cause)}
+        onChange={shown === "second" ? onSecond : onFirst}
       />
       <FilmView ready={ready} partKey={partKey} partId={partId} setupId={shownSetup.id} setting={resting} />
       {live.answer ? (

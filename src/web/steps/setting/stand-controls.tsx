@@ -1,4 +1,5 @@
 import { Button, NativeSelect, Switch } from "@mantine/core";
+import { memo, useCallback } from "react";
 import { completeSetting } from "#beam";
 import type { Library } from "#library";
 import type { LaserSetup, Setting } from "#terms";
@@ -6,9 +7,10 @@ import { quantityText } from "../../show/quantity-text.ts";
 import { words } from "../../words/index.ts";
 import { ChoiceSlider } from "./choice-slider.tsx";
 import { ControlSlider } from "./control-slider.tsx";
-import { carriedTo, controlsOf, cutIn } from "./controls.ts";
+import { type Control, carriedTo, controlsOf, controlValue, cutIn, withValue } from "./controls.ts";
 import { fitted } from "./linked.ts";
 import { useBest } from "./use-best.ts";
+import type { Move } from "./use-stands.ts";
 
 interface Props {
   readonly id: string;
@@ -17,8 +19,7 @@ interface Props {
   readonly library: Library;
   readonly setup: LaserSetup;
   readonly setting: Setting;
-  /** `cause` names the control, so that one drag is one step back */
-  readonly onChange: (setup: LaserSetup, setting: Setting, cause: string) => void;
+  readonly onChange: Move;
 }
 
 /** Asks the search for the best setting of this laser and takes it. */
@@ -39,8 +40,12 @@ function BestButton({ partId, setup, onChange }: Pick<Props, "setup" | "onChange
 }
 
 /** Laser, lens, and every control with the limits that hold now. */
-export function StandControls({ id, partId, library, setup, setting, onChange }: Props) {
+export const StandControls = memo(function StandControls({ id, partId, library, setup, setting, onChange }: Props) {
   const change = (next: Setting, cause: string) => onChange(setup, next, cause);
+  const onMove = useCallback(
+    (control: Control, value: number) => onChange(setup, (now) => withValue(control, now, value), control.key),
+    [onChange, setup],
+  );
   const cut = cutIn(setup, setting);
   const widths = setup.pulses.map((p) => p.width).toSorted((a, b) => a - b);
   return (
@@ -96,12 +101,12 @@ export function StandControls({ id, partId, library, setup, setting, onChange }:
             key={control.key}
             id={id}
             control={control}
-            setting={setting}
-            onChange={(next) => change(next, control.key)}
+            value={controlValue(control, setting)}
+            onMove={onMove}
           />
         ))}
       </div>
       {cut !== null ? <p className="small quiet">{words.setting.cutIn(quantityText(cut, "kHz", 3))}</p> : null}
     </div>
   );
-}
+});

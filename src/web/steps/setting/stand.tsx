@@ -1,4 +1,4 @@
-import { memo } from "react";
+import { memo, useDeferredValue } from "react";
 import type { Library } from "#library";
 import type { LaserSetup, Setting } from "#terms";
 import { axisValue } from "#workflows";
@@ -11,6 +11,7 @@ import { RasterPicture } from "./raster-picture.tsx";
 import { StandControls } from "./stand-controls.tsx";
 import type { Live } from "./use-live.ts";
 import { useRested } from "./use-rest.ts";
+import type { Move } from "./use-stands.ts";
 
 interface Props {
   readonly id: string;
@@ -24,7 +25,7 @@ interface Props {
   readonly live: Live;
   /** the other laser's answer, for differences */
   readonly other: Live | null;
-  readonly onChange: (setup: LaserSetup, setting: Setting, cause: string) => void;
+  readonly onChange: Move;
 }
 
 /** Cells along a side of the patch picture that follows the hand. */
@@ -53,6 +54,9 @@ export const Stand = memo(function Stand({
     EDGE_REST_MS,
   );
   const { answer } = live;
+  // The numbers that are dragged for come first, what else there is to see a moment later.
+  const given = useDeferredValue(answer);
+  const later = given !== null && given.prediction.setupId === setup.id ? given : answer;
   // Asked once its numbers are there: they come first.
   const seen = answer?.rounded ?? null;
   const picture = useRested(
@@ -85,11 +89,11 @@ export const Stand = memo(function Stand({
           <PatchCanvas picture={picture.answer} />
         </div>
       </div>
-      {answer ? <EdgeBar id={id} setup={setup} bar={bar} now={axisValue(setup, answer.rounded)} /> : null}
-      {answer ? (
+      {later ? <EdgeBar id={id} setup={setup} bar={bar} now={axisValue(setup, later.rounded)} /> : null}
+      {later ? (
         <div className="stand-pair">
-          <BeamFigures answer={answer} />
-          <RasterPicture beam={answer.prediction.beam} setting={answer.rounded} />
+          <BeamFigures answer={later} />
+          <RasterPicture beam={later.prediction.beam} setting={later.rounded} />
         </div>
       ) : null}
     </section>

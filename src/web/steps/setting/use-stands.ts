@@ -22,6 +22,9 @@ export interface Stands {
   readonly linked: boolean;
 }
 
+/** A setting, or how it follows from the one that holds; `cause` names the control, so that one drag is one step back. */
+export type Move = (setup: LaserSetup, next: Setting | ((now: Setting) => Setting), cause: string) => void;
+
 const URL_REST_MS = 500;
 
 /** A working setting that a link names, or null where it names none that the library's set-ups can run. */
@@ -97,18 +100,22 @@ export function useStands(
   });
 
   /** One laser's setting moved; the other follows where the two are linked. */
-  const move = (which: "first" | "second", setup: LaserSetup, setting: Setting, cause: string) =>
-    put((now) => {
-      const mine = now[which];
-      if (mine === null) return now;
-      const moved: WorkingSetting = { setupId: setup.id, setting };
-      const otherName = which === "first" ? "second" : "first";
-      const other = now[otherName];
-      if (!now.linked || other === null || mine.setupId !== setup.id) return { ...now, [which]: moved };
-      const otherSetup = library.setup(other.setupId);
-      const followed = moveWith(setup, mine.setting, setting, otherSetup, other.setting);
-      return { ...now, [which]: moved, [otherName]: { ...other, setting: followed } };
-    }, `${which} ${cause}`);
+  const move = useCallback(
+    (which: "first" | "second", ...[setup, next, cause]: Parameters<Move>) =>
+      put((now) => {
+        const mine = now[which];
+        if (mine === null) return now;
+        const setting = typeof next === "function" ? next(mine.setting) : next;
+        const moved: WorkingSetting = { setupId: setup.id, setting };
+        const otherName = which === "first" ? "second" : "first";
+        const other = now[otherName];
+        if (!now.linked || other === null || mine.setupId !== setup.id) return { ...now, [which]: moved };
+        const otherSetup = library.setup(other.setupId);
+        const followed = moveWith(setup, mine.setting, setting, otherSetup, other.setting);
+        return { ...now, [which]: moved, [otherName]: { ...other, setting: followed } };
+      }, `${which} ${cause}`),
+    [put, library],
+  );
 
   return { stands, put, move, untouched: fresh && line.past.length === 0 };
 }
