@@ -18,6 +18,8 @@ const next: readonly ((queries: QueryClient) => Promise<unknown>)[] = [
 
 /** ms before the first one where the browser does not say when it is idle. */
 const LATER = 1500;
+/** ms that the page which was opened has to itself. */
+const SETTLE = 500;
 
 /** Reads the next pages' scripts and lists one after the other, each when the page is idle. What fails is fetched when it is needed. */
 export function useReadAhead(): void {
@@ -33,9 +35,16 @@ export function useReadAhead(): void {
         .catch(() => undefined)
         .then(() => idle(() => read(at + 1)));
     };
-    idle(() => read(0));
+    // The page that was opened comes first, with what it asks the server for.
+    const begin = () => {
+      if (stopped) return;
+      if (queries.isFetching() > 0) setTimeout(begin, SETTLE);
+      else idle(() => read(0));
+    };
+    const timer = setTimeout(begin, SETTLE);
     return () => {
       stopped = true;
+      clearTimeout(timer);
     };
   }, [queries]);
 }
