@@ -1,15 +1,14 @@
 import { completeSetting } from "#beam";
-import { type EnquiryFile, parseEnquiryFile, parseSetting, type TrialWire, trialToWire } from "#contract";
-import type { StoreTransaction } from "#store";
+import { parseEnquiryFile, parseSetting, trialToWire } from "#contract";
 import { couponDefault, designNames, patchDefault } from "#trial";
 import { invalid, requireOneOf } from "#units";
 import { partCautions, photoPathOf, photoPathWords, planTrial, type PlanTrialOptions, surveySetup } from "#workflows";
 import { readJson } from "./files.ts";
 import { type GuideFlags, guideOf } from "./plan-guide.ts";
-import { carriedNotes, keepEnquiry, knownBeliefs } from "./known.ts";
+import { keepIn } from "./keeper.ts";
+import { carriedNotes, knownBeliefs } from "./known.ts";
 import { loadPart, modelOf, type PhysicsFlags } from "./load.ts";
 import { cautionLines, json } from "./show.ts";
-import { withStore } from "./with-store.ts";
 import { writeSheets } from "./write-sheets.ts";
 
 export interface PlanFlags extends PhysicsFlags, GuideFlags {
@@ -108,7 +107,10 @@ export async function planVerb(flags: PlanFlags): Promise<string> {
   });
   if (flags.data) {
     const file = parseEnquiryFile(await readJson(flags.enquiry, "enquiry"));
-    await withStore(flags.data, (store) => store.write((tx) => keep(tx, wire, file)));
+    await keepIn(flags.data, async (keeper) => {
+      await keeper.putTrial(wire);
+      await keeper.keepEnquiry(file);
+    });
   }
   if (flags.json) return json(wire);
   return [
@@ -119,9 +121,4 @@ export async function planVerb(flags: PlanFlags): Promise<string> {
     "",
     ...cautionLines(cautions),
   ].join("\n");
-}
-
-async function keep(tx: StoreTransaction, wire: TrialWire, enquiry: EnquiryFile): Promise<void> {
-  await tx.put("trial", wire);
-  await keepEnquiry(tx, enquiry);
 }

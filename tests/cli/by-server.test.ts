@@ -120,6 +120,30 @@ describe("a data folder that a server runs on", () => {
   });
 });
 
+describe("a trial that is planned", () => {
+  const plan = (id: string) =>
+    ["plan", "--enquiry", join(examples, "enquiry.json"), "--part", "brackets", "--laser", "pulsed-500"].concat(
+      ["--setting", join(both.root, "mid.json"), "--design", "grid", "--patches", "6", "--draws", "8"],
+      ["--rehearse", "0", "--id", id, "--data", "DATA", "--out", "OUT"],
+    );
+
+  it("is kept by the server, and takes no plan away that outcomes speak of", async () => {
+    writeFileSync(join(both.root, "mid.json"), '{"passes": 2}');
+    expect(await onBoth(both, ...plan("new-trial"))).toContain("Trial new-trial: ");
+    const kept = (s: Store) => s.read(async (r) => (await r.latest("trial", "new-trial"))?.record);
+    const other = openStore(join(both.plain, "scourlight.db"));
+    expect((await kept(both.store))?.patches.length).toBeGreaterThan(3);
+    expect(await kept(both.store)).toEqual(await kept(other));
+    await other.close();
+    for (const data of [both.served, both.plain]) {
+      const filled = plan("brackets-pulsed").map((a) => a.replace("DATA", data).replace("OUT", join(both.root, "out")));
+      const { code, errors } = await run(...filled);
+      expect(code).toBe(2);
+      expect(errors).toContain("has outcomes already: keep another plan under another id");
+    }
+  });
+});
+
 describe("the note of a server", () => {
   it("is read by nobody else and not believed when the server is gone, another or unreadable", async () => {
     const note = JSON.parse(readFileSync(join(both.served, "server.json"), "utf8"));

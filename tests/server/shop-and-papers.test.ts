@@ -103,6 +103,26 @@ describe("what goes along with an answer", () => {
     id = (await call("POST", "/enquiries/small/answers", {})).json().id;
   }, 120_000);
 
+  it("is drawn as asked, and what cannot be asked is refused before the work begins", async () => {
+    const ask = async (body: unknown) => (await call("POST", "/enquiries/small/answers", body)).json().error;
+    expect(await ask({ draws: 4 })).toBe("invalid draws: 4 (must be at least 8)");
+    expect(await ask({ seed: -1 })).toBe("invalid seed: -1 (must be at least 0)");
+    expect(await ask({ sead: 1 })).toMatch(/^invalid sead: 1 \(unknown field; known: seed, draws\)$/);
+    expect((await call("GET", `/answers/${id}/details`)).json()).toMatchObject({ seed: 1, draws: 8 });
+  });
+
+  it("is printed under another head", async () => {
+    const page = async (query: string) => (await call("GET", `/answers/${id}/report.html?${query}`)).text;
+    const usual = await page("");
+    expect(usual).toContain("revision 1 · 2026-11-25 · not yet approved");
+    const other = await page("documentId=D-17&revision=2&approver=A.%20Person&date=2026-12-01");
+    expect(other).toContain("document D-17 · revision 2 · 2026-12-01 · approved by A. Person");
+    expect(await page("documentId=&revision=")).toBe(usual);
+    expect(await page("date=2026-02-30")).toBe('{"error":"invalid date: 2026-02-30 (must be a day that there is)"}');
+    expect(await page(`revision=${"9".repeat(30)}`)).toContain("(at most 20 characters)");
+    expect(await page("approver=%3Cb%3Ex")).toContain("&lt;b&gt;x");
+  });
+
   it("is kept with it: delivery, time, cost by the shop's figures, hazards, fume, cautions", async () => {
     const answer = await call("GET", `/answers/${id}/details`);
     expect(answer.status).toBe(200);
