@@ -80,7 +80,7 @@ export async function serverOn(folder: string): Promise<Door | null> {
   const note = await noteOf(folder);
   if (note === null || !alive(note.pid) || !note.address.startsWith("http://")) return null;
   const door: Door = { address: note.address, word: note.word };
-  const health = await askServer(door, "GET", "/health", { wait: 2000 }).catch(() => null);
+  const health = await askServer(door, "GET", "/health", { wait: 10_000 }).catch(() => null);
   const { name, instance, version, schemaVersion } = (health ?? {}) as Record<string, unknown>;
   if (name !== "scourlight" || instance !== note.instance) return null;
   const { PROGRAM_VERSION } = await import("#server");
