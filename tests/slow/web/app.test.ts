@@ -121,12 +121,13 @@ describe("the job by clicks", () => {
       .getByRole("link", { name: /Hatch covers and brackets/ })
       .first()
       .click();
-    await page.getByRole("heading", { level: 1, name: "Part" }).waitFor();
+    await page.getByRole("heading", { level: 1 }).waitFor();
     const step = async (name: string, heading: string | RegExp = name) => {
       await stepLink(page, name).click();
       await page.getByRole("heading", { level: 1, name: heading }).waitFor();
     };
 
+    await step("Part", "Part and layers");
     await step("Lasers");
     await page.getByRole("button", { name: "Compare all set-ups" }).click();
     await page.locator(".stack .tag", { hasText: /./ }).first().waitFor({ timeout: 300_000 });

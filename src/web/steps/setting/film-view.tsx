@@ -87,7 +87,7 @@ const Film = memo(function Film({ film, stale }: { readonly film: PulseFilm; rea
   const lit = time > 0 && time <= film.duration;
   const { gone, surface, metal } = frameFigures(film, now);
   return (
-    <div className={`film ${stale ? "stale" : ""}`}>
+    <div className="film" aria-busy={stale}>
       <div className="film-pictures">
         <Section
           film={film}
