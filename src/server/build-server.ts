@@ -39,7 +39,11 @@ export async function buildServer(options: ServerOptions): Promise<FastifyInstan
     requestTimeout: limits.requestTime,
     keepAliveTimeout: limits.idleTime,
     clientErrorHandler: answerBroken,
-    ...listenerOptions({ connectionsCheckingInterval: Math.min(5000, limits.headTime) }, options.access),
+    // A request without a host is refused with the other strangers, in the same words.
+    ...listenerOptions(
+      { connectionsCheckingInterval: Math.min(5000, limits.headTime), requireHostHeader: false },
+      options.access,
+    ),
     trustProxy: false,
     logger: false,
     // Whoever ends the server means it: pages keep their connections open for as long as they live.
