@@ -68,7 +68,9 @@ const browser = await chromium.launch({
 const views = [
   ["part", "#/enquiry/island-ferry-yard/part", null],
   ["lasers", "#/enquiry/island-ferry-yard/lasers", "Compare all set-ups"],
-  ["setting", "#/enquiry/island-ferry-yard/setting", null],
+  ["setting", "#/enquiry/island-ferry-yard/setting?part=hatch-covers", null],
+  ["film", "#/enquiry/island-ferry-yard/setting?part=hatch-covers", null],
+  ["archive", "#/archive?text=paint%20on%20aluminium", null],
   ["results", "#/enquiry/island-ferry-yard/results?part=hatch-covers&trial=hatch-covers-pulsed", null],
   ["window", "#/enquiry/island-ferry-yard/window?part=hatch-covers&trial=hatch-covers-pulsed", "Fit the window"],
 ];
@@ -86,11 +88,22 @@ for (const scheme of ["light", "dark"]) {
         .waitFor({ timeout: 120_000 });
       await page.waitForTimeout(800);
     }
+    if (name === "setting" || name === "film") {
+      await page.getByRole("button", { name: "Take the best setting found for it" }).first().click();
+      await page.waitForTimeout(5000);
+    }
+    if (name === "film") await page.locator(".map-pad").evaluate((e) => e.scrollIntoView());
     // The photograph is what this picture is for.
     if (name === "results") await page.getByRole("heading", { name: "Coupon 1" }).evaluate((e) => e.scrollIntoView());
     await page.screenshot({ path: join(out, `${name}${scheme === "dark" ? "-dark" : ""}.png`) });
   }
 }
+const phone = await browser.newPage({ viewport: { width: 390, height: 844 }, colorScheme: "light" });
+await phone.goto(`http://127.0.0.1:${port}/#/bench/hatch-covers-pulsed`);
+await phone.waitForTimeout(1500);
+await phone.getByRole("heading", { name: "Cautions" }).first().click();
+await phone.waitForTimeout(500);
+await phone.screenshot({ path: join(out, "bench.png") });
 await browser.close();
 server.kill();
 rmSync(folder, { recursive: true, force: true });
