@@ -23,6 +23,8 @@ function hasty(store: Store): Store {
   };
 }
 
+// It goes with whoever started it, however that one ends.
+process.stdin.on("end", () => process.exit());
 await once(process.stdin, "data");
 const store = openStore(join(folder, "scourlight.db"));
 const server = await startServer({
