@@ -26,6 +26,10 @@ export const live = {
   mapKey:
     "Bright: clean and undamaged in most versions of the physics. Dashed: half of them clean. Dotted: half of them undamaged. Thin: 80 in 100 both. Hatched dark: out of the machine's reach. Chain line: above it the pulse energy limit sets the mean power.",
   mapSays: (x: string, y: string) => `Map of the chance of clean and undamaged. This setting: ${x}, ${y}.`,
+  marksKey:
+    "Marks: patches burned with this laser at their values of these two controls, their other values differ (disc clean and undamaged, triangle residue left, cross metal changed, ring not graded); small diamond: best setting known.",
+  marks: (text: string) => `Burned with this laser: ${text}.`,
+  noMarks: "No patch was burned with this laser yet.",
   film: "One pulse through the stack",
   filmOn: "What the light falls on",
   onStack: "on the stack as it came",

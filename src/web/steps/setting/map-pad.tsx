@@ -5,6 +5,7 @@ import type { LaserSetup, Setting } from "#terms";
 import { formatNumber, fromSI, unitLabel } from "#units";
 import { type MapAxis, type MapControl, mapControls } from "#workflows";
 import { words } from "../../words/index.ts";
+import { MapMarks, marksText, type PlacedMark } from "./map-marks.tsx";
 import { bothOf, contourPath, paintField } from "./map-field.ts";
 import { lettered, movedTo, shareOf, valueAt } from "./pad-geometry.ts";
 import { type LiveMap, mapControlsOf, useMap } from "./use-map.ts";
@@ -17,6 +18,8 @@ interface Props {
   readonly partId: string;
   readonly setup: LaserSetup;
   readonly setting: Setting;
+  /** burned patches and settings found best */
+  readonly marks: readonly PlacedMark[];
   readonly onChange: Move;
 }
 
@@ -26,7 +29,7 @@ const preferred: Record<LaserSetup["kind"], { x: MapControl; y: MapControl }> = 
 };
 
 /** Chances over two controls with both edges; the setting is a point on it that can be dragged. */
-export const MapPad = memo(function MapPad({ id, ready, partKey, partId, setup, setting, onChange }: Props) {
+export const MapPad = memo(function MapPad({ id, ready, partKey, partId, setup, setting, marks, onChange }: Props) {
   const offered = mapControlsOf(setup, setting);
   const [chosen, setChosen] = useState<{ x: MapControl; y: MapControl } | null>(null);
   const wanted = chosen ?? preferred[setup.kind];
@@ -59,12 +62,20 @@ export const MapPad = memo(function MapPad({ id, ready, partKey, partId, setup, 
       </div>
       {line ? <p className="note bad">{line}</p> : null}
       {current ? (
-        <Pad id={id} map={current} setup={setup} setting={setting} working={working} onChange={onChange} />
+        <Pad
+          id={id}
+          map={current}
+          setup={setup}
+          setting={setting}
+          marks={marks}
+          working={working}
+          onChange={onChange}
+        />
       ) : (
         <div className="pad-empty quiet">{words.live.mapWorking}</div>
       )}
       <p className="small quiet" role="status">
-        {working ? words.live.mapWorking : words.live.mapKey}
+        {working ? words.live.mapWorking : `${words.live.mapKey} ${marks.length > 0 ? words.live.marksKey : ""}`}
       </p>
     </section>
   );
@@ -75,6 +86,7 @@ function Pad({
   map,
   setup,
   setting,
+  marks,
   working,
   onChange,
 }: {
@@ -82,6 +94,7 @@ function Pad({
   readonly map: LiveMap;
   readonly setup: LaserSetup;
   readonly setting: Setting;
+  readonly marks: readonly PlacedMark[];
   readonly working: boolean;
   readonly onChange: Props["onChange"];
 }) {
@@ -117,7 +130,7 @@ function Pad({
       <div
         className={`pad ${working ? "stale" : ""}`}
         role="img"
-        aria-label={words.live.mapSays(placeWords(map.x, at.x), placeWords(map.y, at.y))}
+        aria-label={`${words.live.mapSays(placeWords(map.x, at.x), placeWords(map.y, at.y))} ${marksText(marks)}`}
         onPointerDown={(event) => {
           held.current = true;
           event.currentTarget.setPointerCapture(event.pointerId);
@@ -147,6 +160,7 @@ function Pad({
           <path d={lines.undamaged} className="pad-undamaged" />
           <path d={energyLimit(map, setup, setting)} className="pad-limit" />
         </svg>
+        <MapMarks marks={marks} x={map.x} y={map.y} />
         <span className="pad-point" style={{ left: `${100 * at.x}%`, top: `${100 * (1 - at.y)}%` }} />
       </div>
       <Ticks axis={map.x} side="bottom" />

@@ -11,6 +11,8 @@ import { useKeptAnswer } from "../../live/use-long-work.ts";
 import { words } from "../../words/index.ts";
 import { carriedTo } from "./controls.ts";
 import { FilmView } from "./film-view.tsx";
+import { useKeptWindow } from "../window/kept-window.ts";
+import { marksOf } from "./map-marks.tsx";
 import { MapPad } from "./map-pad.tsx";
 import { Stand } from "./stand.tsx";
 import { useBest } from "./use-best.ts";
@@ -21,15 +23,17 @@ import "./setting.css";
 const USUAL = "pulsed-100";
 
 /** Move a control and read what the physics says, at the pace of the hand; alone, or two lasers beside each other. */
-export function SettingStep({ enquiryId, place, doc, part, partId, partEnquiry, problem }: StepProps) {
+export function SettingStep({ enquiryId, place, doc, part, partId, partEnquiry, problem, trials }: StepProps) {
   const library = useLibrary();
   const survey = useKeptAnswer("survey", surveyKey(enquiryId, part, doc));
-  const usual = library.setup(USUAL);
+  // A laser that patches were burned with says more than any other.
+  const tried = trials.map((t) => library.setups.find((s) => s.id === t.trial.setupId)).find((s) => s !== undefined);
+  const usual = tried ?? library.setup(USUAL);
   // Before a person has chosen, the best of the comparison is the better place to start from.
   const first = (): WorkingSetting => {
     const found = survey?.verdicts.find((v) => v.best !== null);
     if (found?.best) return { setupId: found.setupId, setting: found.best.setting };
-    return { setupId: USUAL, setting: completeSetting(usual, {}) };
+    return { setupId: usual.id, setting: completeSetting(usual, {}) };
   };
   const { stands, put, move, untouched } = useStands(library, enquiryId, partId, place, first);
   const setup = library.setups.find((s) => s.id === stands.first.setupId) ?? usual;
@@ -56,6 +60,15 @@ export function SettingStep({ enquiryId, place, doc, part, partId, partEnquiry, 
 
   const onFirst = useCallback<Move>((...moved) => move("first", ...moved), [move]);
   const onSecond = useCallback<Move>((...moved) => move("second", ...moved), [move]);
+
+  const acceptance = partEnquiry?.acceptance ?? null;
+  const fitted = useKeptWindow(enquiryId, part, acceptance, trials, shownSetup.id);
+  const found = survey?.verdicts.find((v) => v.setupId === shownSetup.id)?.best?.setting ?? null;
+  const marks = useMemo(() => {
+    // What patches recommend stands above what was only predicted.
+    const best = fitted?.window.recommended?.setting ?? found;
+    return marksOf(trials, shownSetup.id, acceptance, best === null ? [] : [best]);
+  }, [trials, shownSetup.id, acceptance, fitted, found]);
 
   // Nobody has chosen yet and nothing was compared: the best of this laser is a better place to begin than its middle.
   const { find } = useBest(partId, (of, best) => {
@@ -167,6 +180,7 @@ export function SettingStep({ enquiryId, place, doc, part, partId, partEnquiry, 
         partId={partId}
         setup={shownSetup}
         setting={shownSetting}
+        marks={marks}
         onChange={shown === "second" ? onSecond : onFirst}
       />
       <FilmView ready={ready} partKey={partKey} partId={partId} setupId={shownSetup.id} setting={resting} />

@@ -10,6 +10,7 @@ import { lapseOf, learntOf, useGradings } from "../../photographs/use-gradings.t
 import { LongWorkBar } from "../../show/long-work.tsx";
 import { words } from "../../words/index.ts";
 import { cautionsOfPart } from "../trial/part-cautions.ts";
+import { usualPercent, windowKey } from "./kept-window.ts";
 import { NextBatch } from "./next-batch.tsx";
 import { WindowAnswerView } from "./window-answer.tsx";
 
@@ -21,16 +22,13 @@ export function WindowStep({ enquiryId, place, part, partId, partEnquiry, trials
   const library = useLibrary();
   const graded = trials.filter((t) => t.outcomes.some((o) => o.residueFraction !== null || o.metalCondition !== null));
   const [chosen, setChosen] = useState(place.query.trial ?? "");
-  const usual = Math.round(100 * (partEnquiry?.acceptance.confidence ?? 0.8));
+  const usual = usualPercent(partEnquiry?.acceptance ?? null);
   const [sure, setSure] = useState<number | null>(null);
   const percent = sure ?? usual;
   const record = graded.find((t) => t.trial.id === chosen) ?? graded[0];
   const records = useGradings(record?.trial.id ?? "");
   const lapse = lapseOf(records ?? []);
-  const work = useLongWork(
-    "window",
-    JSON.stringify([enquiryId, part, record?.trial.id, record?.outcomes, percent, lapse]),
-  );
+  const work = useLongWork("window", windowKey(enquiryId, part, record, percent, lapse));
   const cautions = partEnquiry && record ? cautionsOfPart(partEnquiry, library.setup(record.trial.setupId)) : [];
   useCautions(cautions);
   if (!record)
