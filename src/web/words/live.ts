@@ -31,6 +31,7 @@ export const live = {
   marks: (text: string) => `Burned with this laser: ${text}.`,
   noMarks: "No patch was burned with this laser yet.",
   film: "One pulse through the stack",
+  filmPass: "The spot passing over the stack",
   filmOn: "What the light falls on",
   onStack: "on the stack as it came",
   onMetal: "on bare metal",

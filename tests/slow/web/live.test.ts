@@ -17,6 +17,9 @@ const setting = "#/enquiry/island-ferry-yard/setting?part=hatch-covers";
 async function openSetting(page: Page, hash = setting): Promise<void> {
   await page.goto(`${app.url}/${hash}`);
   await page.getByText("64 draws").first().waitFor({ timeout: 60_000 });
+  // A pulsed laser has all the controls there are.
+  await page.getByLabel("Laser set-up").first().selectOption("pulsed-100");
+  await page.getByText("64 draws").first().waitFor({ timeout: 60_000 });
 }
 
 /** Waits until nothing is being worked out: map and film of the setting that rests. */

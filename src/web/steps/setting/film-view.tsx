@@ -1,7 +1,7 @@
 import { Button, SegmentedControl, Slider } from "@mantine/core";
 import { memo, useEffect, useMemo, useRef, useState } from "react";
 import { mapColour, timeText } from "#drawing";
-import type { Setting } from "#terms";
+import type { LaserSetup, Setting } from "#terms";
 import type { FilmOn, PulseFilm } from "#workflows";
 import { Figure } from "../../show/figure.tsx";
 import { quantityText } from "../../show/quantity-text.ts";
@@ -13,7 +13,7 @@ interface Props {
   readonly ready: boolean;
   readonly partKey: string;
   readonly partId: string;
-  readonly setupId: string;
+  readonly setup: LaserSetup;
   readonly setting: Setting;
 }
 
@@ -22,15 +22,15 @@ const ROWS = 300;
 const FRAME_MS = 90;
 
 /** One event through the stack, as a film: depth to scale, heat as colour, time under the hand. */
-export const FilmView = memo(function FilmView({ ready, partKey, partId, setupId, setting }: Props) {
+export const FilmView = memo(function FilmView({ ready, partKey, partId, setup, setting }: Props) {
   const [on, setOn] = useState<FilmOn>("stack");
-  const key = ready ? JSON.stringify([partKey, setupId, setting, on]) : null;
-  const rested = useRested("film", { partId, setupId, setting, on }, key, REST_MS);
+  const key = ready ? JSON.stringify([partKey, setup.id, setting, on]) : null;
+  const rested = useRested("film", { partId, setupId: setup.id, setting, on }, key, REST_MS);
   const film = rested.answer;
   return (
     <section className="sheet stack tight">
       <div className="row apart middle">
-        <h2>{words.live.film}</h2>
+        <h2>{setup.kind === "pulsed" ? words.live.film : words.live.filmPass}</h2>
         <SegmentedControl
           aria-label={words.live.filmOn}
           value={on}

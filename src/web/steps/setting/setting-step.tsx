@@ -183,7 +183,7 @@ export function SettingStep({ enquiryId, place, doc, part, partId, partEnquiry, 
         marks={marks}
         onChange={shown === "second" ? onSecond : onFirst}
       />
-      <FilmView ready={ready} partKey={partKey} partId={partId} setupId={shownSetup.id} setting={resting} />
+      <FilmView ready={ready} partKey={partKey} partId={partId} setup={shownSetup} setting={resting} />
       {live.answer ? (
         <section className="sheet stack tight">
           <h2>{words.setting.caveats}</h2>

@@ -25,6 +25,20 @@ export interface Stands {
 /** A setting, or how it follows from the one that holds; `cause` names the control, so that one drag is one step back. */
 export type Move = (setup: LaserSetup, next: Setting | ((now: Setting) => Setting), cause: string) => void;
 
+const controls: readonly string[] = [
+  "power",
+  "level",
+  "duty",
+  "frequency",
+  "speed",
+  "lineSpacing",
+  "passes",
+  "defocus",
+];
+
+/** Whether a change was made at a control or on the map, rather than by taking a whole setting. */
+const dragged = (cause: string): boolean => controls.includes(cause) || cause.startsWith("map ");
+
 const URL_REST_MS = 500;
 
 /** A working setting that a link names, or null where it names none that the library's set-ups can run. */
@@ -109,7 +123,8 @@ export function useStands(
         const moved: WorkingSetting = { setupId: setup.id, setting };
         const otherName = which === "first" ? "second" : "first";
         const other = now[otherName];
-        if (!now.linked || other === null || mine.setupId !== setup.id) return { ...now, [which]: moved };
+        // A control takes the other's along; a setting that was looked up for this laser is for this laser.
+        if (!now.linked || other === null || !dragged(cause)) return { ...now, [which]: moved };
         const otherSetup = library.setup(other.setupId);
         const followed = moveWith(setup, mine.setting, setting, otherSetup, other.setting);
         return { ...now, [which]: moved, [otherName]: { ...other, setting: followed } };
