@@ -79,7 +79,9 @@ export function SettingStep({ enquiryId, place, doc, part, partId, partEnquiry, 
     if (begin) find(setup);
   }, [begin, find]);
 
-  const { find: findSecond } = useBest(partId, (of, best) => onSecond(of, best, "best"));
+  const { find: findSecond } = useBest(partId, (of, best) => {
+    if (stands.second?.setupId === of.id) onSecond(of, best, "best");
+  });
   const addSecond = () => {
     // The best of the other kind is what a person most often wants beside this one.
     const other = survey?.verdicts.find((v) => v.best !== null && v.kind !== setup.kind);

@@ -24,7 +24,10 @@ interface Props {
 
 /** Asks the search for the best setting of this laser and takes it. */
 function BestButton({ partId, setup, onChange }: Pick<Props, "setup" | "onChange"> & { readonly partId: string }) {
-  const { state, find } = useBest(partId, (of, setting) => onChange(of, setting, "best"));
+  const { state, find } = useBest(partId, (of, setting) => {
+    // Whoever has chosen another laser meanwhile wants nothing of this one.
+    if (of.id === setup.id) onChange(of, setting, "best");
+  });
   return (
     <>
       <Button variant="default" onClick={() => find(setup)} disabled={state.working} style={{ alignSelf: "end" }}>
