@@ -53,7 +53,8 @@ export const Stand = memo(function Stand({
     ready ? JSON.stringify([partKey, setup.id, setting]) : null,
     EDGE_REST_MS,
   );
-  const { answer } = live;
+  // An answer about the laser that stood here before says nothing of this one.
+  const answer = live.answer?.prediction.setupId === setup.id ? live.answer : null;
   // The numbers that are dragged for come first, what else there is to see a moment later.
   const given = useDeferredValue(answer);
   const later = given !== null && given.prediction.setupId === setup.id ? given : answer;
