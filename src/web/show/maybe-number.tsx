@@ -1,6 +1,8 @@
-import { Button, NumberInput } from "@mantine/core";
-import { useEffect, useState } from "react";
+import { Button, TextInput } from "@mantine/core";
+import { useState } from "react";
 import { plainNumber } from "../enquiry/doc.ts";
+import { words } from "../words/index.ts";
+import { readNumber } from "./typed-number.ts";
 
 interface Props {
   readonly label: string;
@@ -12,59 +14,83 @@ interface Props {
   readonly min?: number;
   readonly max?: number;
   readonly step?: number;
+  readonly whole?: boolean;
   readonly hideLabel?: boolean;
   readonly required?: boolean;
   readonly width?: number | string;
 }
 
-/** A number with its unit that may also be left empty, which then means something said in words. */
-export function MaybeNumber({
-  label,
-  unit,
-  value,
-  emptyWords,
-  onChange,
-  min = 0,
-  max,
-  step = 1,
-  hideLabel,
-  required,
-  width = 150,
-}: Props) {
-  const known = plainNumber(value);
-  const [typed, setTyped] = useState<number | string>(known ?? "");
+/**
+ * A number with its unit that may also be left empty, which then means something said in words. What reads is entered as
+ * it is typed; what does not read when the field is left stays in sight with its line, and the number is the one before.
+ */
+export function MaybeNumber(props: Props) {
+  const { label, unit, emptyWords, onChange, min = 0, max, step = 1, hideLabel, required, whole, width = 150 } = props;
+  const known = plainNumber(props.value);
+  /** what stands in the field while it differs from the number known */
+  const [text, setText] = useState<string | null>(null);
+  const [before, setBefore] = useState<number | null>(known);
+  const [line, setLine] = useState<string | null>(null);
   const [seen, setSeen] = useState(known);
+  const rule = { label, unit, min, max, whole };
+  const read = text === null ? null : readNumber(text, rule);
   if (seen !== known) {
     setSeen(known);
-    setTyped(known ?? "");
+    // A number from elsewhere (an undo, a drag) takes the place of what was typed.
+    if (read && read.line === null && read.value !== known && !(required && read.value === null)) setText(null);
+    if (line !== null && known !== before) {
+      setText(null);
+      setLine(null);
+    }
   }
-  useEffect(() => {
-    if (typed === "" || typeof typed !== "number") return;
-    if (typed === known || typed < min || typed === 0 || (max !== undefined && typed > max)) return;
-    onChange(typed);
-  }, [typed]);
-  const wrong =
-    typeof typed === "number" && (typed < min || (typed === 0 && min === 0) || (max !== undefined && typed > max));
+  const enter = (value: number | null) => {
+    if (value === null && required) return;
+    if (value !== known) onChange(value);
+  };
+  const type = (next: string) => {
+    setText(next);
+    setLine(null);
+    const now = readNumber(next, rule);
+    if (now.line === null) enter(now.value);
+  };
+  const leave = () => {
+    if (text === null || read === null) return;
+    if (read.line === null) return setText(null);
+    if (before !== known && !(before === null && required)) onChange(before);
+    setLine(words.numbers.stays(read.line, before === null ? emptyWords : shown(before, unit)));
+  };
+  const onKey = (event: React.KeyboardEvent) => {
+    if (event.key === "Enter") return leave();
+    const way = event.key === "ArrowUp" ? 1 : event.key === "ArrowDown" ? -1 : 0;
+    if (way === 0 || known === null) return;
+    event.preventDefault();
+    const next = readNumber(String(Number((known + way * step).toPrecision(12))), rule);
+    if (next.value === null) return;
+    setText(null);
+    setLine(null);
+    enter(next.value);
+  };
   return (
-    <NumberInput
+    <TextInput
       {...(hideLabel ? { "aria-label": label } : { label })}
-      value={typed}
-      onChange={(next) => {
-        setTyped(next);
-        if (next === "" && !required) onChange(null);
-      }}
-      error={
-        wrong ? `${min > 0 ? `from ${min}` : "above 0"}${max === undefined ? "" : ` to ${max}`} ${unit}` : undefined
-      }
+      value={text ?? (known === null ? "" : shown(known, unit))}
+      onChange={(event) => type(event.currentTarget.value)}
+      onFocus={() => line === null && setBefore(known)}
+      onBlur={leave}
+      onKeyDown={onKey}
+      error={line}
       placeholder={emptyWords}
-      suffix={unit ? ` ${unit}` : ""}
-      step={step}
+      inputMode="decimal"
       w={width}
-      hideControls
-      thousandSeparator=" "
-      allowNegative={false}
     />
   );
+}
+
+/** As the field shows it: whole thousands apart, the unit behind. */
+function shown(value: number, unit: string): string {
+  const [whole = "", part] = String(value).split(".");
+  const spaced = whole.replace(/\B(?=(\d{3})+$)/g, " ");
+  return `${part === undefined ? spaced : `${spaced}.${part}`}${unit ? ` ${unit}` : ""}`;
 }
 
 /** A word that can be pressed, in place of an icon. */

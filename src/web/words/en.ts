@@ -32,6 +32,13 @@ export const english = {
     yes: "yes",
     no: "no",
   },
+  numbers: {
+    above: "above 0",
+    from: (low: string) => `from ${low}`,
+    to: (high: string) => ` to ${high}`,
+    whole: "a whole number",
+    stays: (line: string, kept: string) => `${line}. It stays ${kept}.`,
+  },
   list: {
     title: "Enquiries",
     lead: "Each enquiry holds a customer's parts, what has to come off, and the evidence for a setting.",

@@ -99,8 +99,9 @@ export function PartStep({ enquiryId, draft, doc, part, index }: StepProps) {
             min={1}
             max={1e6}
             required
+            whole
             width={100}
-            onChange={(value) => value !== null && set({ count: Math.round(value) })}
+            onChange={(value) => value !== null && set({ count: value })}
           />
           <MaybeNumber
             label={words.part.rate}
