@@ -15,6 +15,9 @@ interface Props {
   readonly max?: number;
   readonly step?: number;
   readonly whole?: boolean;
+  /** a label stands beside the field and names it by this id */
+  readonly id?: string;
+  readonly small?: boolean;
   readonly hideLabel?: boolean;
   readonly required?: boolean;
   readonly width?: number | string;
@@ -25,27 +28,44 @@ interface Props {
  * it is typed; what does not read when the field is left stays in sight with its line, and the number is the one before.
  */
 export function MaybeNumber(props: Props) {
-  const { label, unit, emptyWords, onChange, min = 0, max, step = 1, hideLabel, required, whole, width = 150 } = props;
+  const {
+    label,
+    unit,
+    emptyWords,
+    onChange,
+    min = 0,
+    max,
+    step = 1,
+    hideLabel,
+    required,
+    whole,
+    id,
+    small,
+    width = 150,
+  } = props;
   const known = plainNumber(props.value);
   /** what stands in the field while it differs from the number known */
   const [text, setText] = useState<string | null>(null);
   const [before, setBefore] = useState<number | null>(known);
   const [line, setLine] = useState<string | null>(null);
   const [seen, setSeen] = useState(known);
+  const [own, setOwn] = useState(false);
   const rule = { label, unit, min, max, whole };
   const read = text === null ? null : readNumber(text, rule);
   if (seen !== known) {
     setSeen(known);
     // A number from elsewhere (an undo, a drag) takes the place of what was typed.
-    if (read && read.line === null && read.value !== known && !(required && read.value === null)) setText(null);
-    if (line !== null && known !== before) {
+    if (own) setOwn(false);
+    else {
       setText(null);
       setLine(null);
     }
   }
   const enter = (value: number | null) => {
     if (value === null && required) return;
-    if (value !== known) onChange(value);
+    if (value === known) return;
+    setOwn(true);
+    onChange(value);
   };
   const type = (next: string) => {
     setText(next);
@@ -55,8 +75,9 @@ export function MaybeNumber(props: Props) {
   };
   const leave = () => {
     if (text === null || read === null) return;
+    setOwn(false);
     if (read.line === null) return setText(null);
-    if (before !== known && !(before === null && required)) onChange(before);
+    enter(before);
     setLine(words.numbers.stays(read.line, before === null ? emptyWords : shown(before, unit)));
   };
   const onKey = (event: React.KeyboardEvent) => {
@@ -72,7 +93,8 @@ export function MaybeNumber(props: Props) {
   };
   return (
     <TextInput
-      {...(hideLabel ? { "aria-label": label } : { label })}
+      {...(id ? { id } : hideLabel ? { "aria-label": label } : { label })}
+      {...(small ? { size: "xs" } : {})}
       value={text ?? (known === null ? "" : shown(known, unit))}
       onChange={(event) => type(event.currentTarget.value)}
       onFocus={() => line === null && setBefore(known)}

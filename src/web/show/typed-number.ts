@@ -5,6 +5,7 @@ export interface NumberRule {
   readonly label: string;
   /** as the field shows it, "" for a plain number */
   readonly unit: string;
+  /** a field that begins at 0 takes what is above 0 */
   readonly min: number;
   readonly max?: number | undefined;
   readonly whole?: boolean | undefined;
@@ -33,7 +34,7 @@ export function readNumber(text: string, rule: NumberRule): TypedNumber {
     const value = bare
       ? parseQuantity(plain, "", label)
       : Number(fromSI(parseQuantity(plain, unit, label), unit).toPrecision(10));
-    const outside = value < min || value === 0 || (max !== undefined && value > max);
+    const outside = value < min || (value === 0 && min === 0) || (max !== undefined && value > max);
     if (outside || (whole && !Number.isInteger(value))) invalid(label, value, unit, ruleText(rule));
     return { value, line: null };
   } catch (error) {

@@ -1,6 +1,7 @@
-import { NumberInput, Slider } from "@mantine/core";
+import { Slider } from "@mantine/core";
 import { memo } from "react";
 import { formatNumber } from "#units";
+import { MaybeNumber } from "../../show/maybe-number.tsx";
 import type { Control } from "./controls.ts";
 
 interface Props {
@@ -59,15 +60,19 @@ export const ControlSlider = memo(function ControlSlider({ id, control, value, o
           thumbValueText={`${formatNumber(value, 4)} ${control.unit}`}
         />
       </div>
-      <NumberInput
+      <MaybeNumber
         id={`${id}-${control.key}`}
-        size="xs"
+        small
+        label={control.label}
+        unit={control.unit}
         value={Number(value.toFixed(decimals))}
-        onChange={(next) => typeof next === "number" && (next > 0 || low <= 0) && onMove(control, next)}
-        decimalScale={decimals}
-        suffix={control.unit ? ` ${control.unit}` : ""}
-        hideControls
-        allowNegative={low < 0}
+        emptyWords=""
+        min={low < 0 ? Number.NEGATIVE_INFINITY : 0}
+        step={control.step}
+        required
+        whole={control.unit === ""}
+        width="100%"
+        onChange={(next) => next !== null && onMove(control, next)}
       />
       <div className="limits">
         <span>{`${formatNumber(low, 3)} ${control.unit}`}</span>
