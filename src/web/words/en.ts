@@ -306,6 +306,7 @@ export const english = {
     planFrom: "Plan a trial with this set-up",
     outside: "outside the machine's limits",
     overlapPicture: "Where the pulses land",
+    overlapLines: "Where the lines land",
   },
   trial: {
     title: "Trial",

@@ -10,9 +10,9 @@ export const live = {
   spot: "spot",
   otherHas: (text: string) => `beside: ${text}`,
   edgesWorking: "Looking for both edges …",
-  standsHere: "diamond: this setting",
+  edgesTitle: "Between both edges",
   edgeKey:
-    "Solid line: the layer comes off. Dashed: the metal changes. Between them the clean gap; soft edges hold 5 to 95 % of the versions of the physics. Bracket: what this machine reaches.",
+    "Diamond: this setting. Solid line: the layer comes off. Dashed: the metal changes. Between them the clean gap; soft edges hold 5 to 95 % of the versions of the physics. Bracket: what this machine reaches.",
   patchTitle: "The patch as predicted",
   patchOf: (size: string, legend: string) => `A piece of the predicted patch, ${size} square: ${legend}`,
   square: (size: string) => `a piece ${size} square`,

@@ -17,15 +17,17 @@ export function EdgeBar({ id, setup, bar, now }: Props) {
   if (bar === null || now === null) return <p className="small quiet">{words.live.edgesWorking}</p>;
   const shown = { ...bar, best: now };
   return (
-    <figure className="sheet stack tight">
+    <figure className="sheet stack tight edge-bar">
+      <h2>{words.live.edgesTitle}</h2>
       <SvgPicture
-        svg={twoEdgeBarSvg([{ label: setup.name, kind: setup.kind, bar: shown, note: words.live.standsHere }], {
+        svg={twoEdgeBarSvg([{ label: "", kind: setup.kind, bar: shown, note: "" }], {
           theme: pageTheme,
           id: `edge-bar-${id}`,
           legend: false,
         })}
         label={`${setup.name}: ${barSentence(shown)}`}
         size="full"
+        trim
       />
       <figcaption className="small quiet">{words.live.edgeKey}</figcaption>
     </figure>

@@ -24,10 +24,11 @@ export const RasterPicture = memo(function RasterPicture({
     const context = canvas.current?.getContext("2d");
     if (context) paintRaster(context, spotDiameter, pulsePitch, lineSpacing);
   }, [spotDiameter, pulsePitch, lineSpacing]);
-  const label = `${words.setting.overlapPicture}: ${words.live.spot} ${quantityText(spotDiameter, "um", 3)}, ${words.setting.lineSpacing} ${quantityText(lineSpacing, "um", 3)}`;
+  const title = pulsePitch === null ? words.setting.overlapLines : words.setting.overlapPicture;
+  const label = `${title}: ${words.live.spot} ${quantityText(spotDiameter, "um", 3)}, ${words.setting.lineSpacing} ${quantityText(lineSpacing, "um", 3)}`;
   return (
     <figure className="sheet stack tight">
-      <h2>{words.setting.overlapPicture}</h2>
+      <h2>{title}</h2>
       <canvas ref={canvas} className="raster" width={2 * SIDE} height={2 * SIDE} role="img" aria-label={label} />
       <figcaption className="small quiet">{label}</figcaption>
     </figure>

@@ -80,23 +80,27 @@ export const Stand = memo(function Stand({
           onChange={onChange}
         />
       </div>
-      <p className="small quiet" aria-live="polite">
-        {words.setting.predicted} {stateWords(live)}
-      </p>
-      {live.line ? <p className="note bad">{live.line}</p> : null}
+      <div className="stack tight">
+        <p className="small quiet" aria-live="polite">
+          {words.setting.predicted} {stateWords(live)}
+        </p>
+        {live.line ? <p className="note bad">{live.line}</p> : null}
+      </div>
       <div className="stand-pair">
         {answer ? <ResultFigures answer={answer} other={other?.answer ?? null} /> : null}
         <div className="sheet">
           <PatchCanvas picture={picture.answer} />
         </div>
       </div>
-      {later ? <EdgeBar id={id} setup={setup} bar={bar} now={axisValue(setup, later.rounded)} /> : null}
-      {later ? (
-        <div className="stand-pair">
-          <BeamFigures answer={later} />
-          <RasterPicture beam={later.prediction.beam} setting={later.rounded} />
-        </div>
-      ) : null}
+      <div>{later ? <EdgeBar id={id} setup={setup} bar={bar} now={axisValue(setup, later.rounded)} /> : null}</div>
+      <div className="stand-pair">
+        {later ? (
+          <>
+            <BeamFigures answer={later} />
+            <RasterPicture beam={later.prediction.beam} setting={later.rounded} />
+          </>
+        ) : null}
+      </div>
     </section>
   );
 });

@@ -70,6 +70,7 @@ export function useStands(
     }),
   );
   const stands = line.now;
+  const [begun] = useState(stands.first);
   const written = useRef(set);
 
   useEffect(() => {
@@ -132,5 +133,5 @@ export function useStands(
     [put, library],
   );
 
-  return { stands, put, move, untouched: fresh && line.past.length === 0 };
+  return { stands, put, move, untouched: fresh && stands.first === begun };
 }
