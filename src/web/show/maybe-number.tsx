@@ -95,7 +95,7 @@ export function MaybeNumber(props: Props) {
     <TextInput
       {...(id ? { id } : hideLabel ? { "aria-label": label } : { label })}
       {...(small ? { size: "xs" } : {})}
-      value={text ?? (known === null ? "" : shown(known, unit))}
+      value={text ?? (known === null ? "" : small ? `${known}${unit ? ` ${unit}` : ""}` : shown(known, unit))}
       onChange={(event) => type(event.currentTarget.value)}
       onFocus={() => line === null && setBefore(known)}
       onBlur={leave}
