@@ -1,14 +1,5 @@
-import {
-  type EnquiryFile,
-  type EnquiryRecordWire,
-  type OutcomeWire,
-  type RecordedWire,
-  samePlan,
-  type TrialWire,
-  trialFromWire,
-} from "#contract";
-import type { StoreTransaction } from "#store";
-import { isLaterStage } from "#trial";
+import type { EnquiryFile, EnquiryRecordWire, OutcomeWire, RecordedWire, TrialWire } from "#contract";
+import { refusalOfPlan, type StoreTransaction } from "#store";
 import { invalid } from "#units";
 import { keepEnquiry } from "./known.ts";
 import { onFolder } from "./on-folder.ts";
@@ -18,7 +9,7 @@ import { withStore } from "./with-store.ts";
 /** What verbs that keep a trial need of whoever keeps the records. */
 export interface Keeper {
   trial(id: string): Promise<TrialWire | null>;
-  /** Refuses another plan under the name of a trial that has outcomes. */
+  /** Refuses another plan under the name of a trial that was begun or has outcomes. */
   putTrial(wire: TrialWire): Promise<unknown>;
   keepEnquiry(file: EnquiryFile): Promise<unknown>;
   addOutcomes(trial: string, rows: readonly OutcomeWire[]): Promise<unknown>;
@@ -32,16 +23,11 @@ export function keepIn<T>(folder: string, work: (keeper: Keeper) => Promise<T>):
   });
 }
 
-/** Whether a plan may take the place of a kept one whose patches speak by number of its settings. */
-export const goesOn = (kept: TrialWire, wire: TrialWire): boolean =>
-  samePlan(kept, wire) || isLaterStage(trialFromWire(kept), trialFromWire(wire));
-
 const inStore = (tx: StoreTransaction): Keeper => ({
   trial: async (id) => (await tx.latest("trial", id))?.record ?? null,
   async putTrial(wire) {
-    const kept = await tx.latest("trial", wire.id);
-    if (kept !== null && !goesOn(kept.record, wire) && (await tx.outcomes(wire.id)).length > 0)
-      invalid("trial", wire.id, "", "has outcomes already: keep another plan under another id");
+    const refusal = await refusalOfPlan(tx, wire);
+    if (refusal !== null) invalid("trial", wire.id, "", refusal);
     return tx.put("trial", wire);
   },
   keepEnquiry: (file) => keepEnquiry(tx, file),

@@ -4,13 +4,14 @@ import {
   outcomeToWire,
   parseEnquiryFile,
   recordToWire,
+  goesOn,
   samePlan,
   type TrialWire,
   trialFromWire,
 } from "#contract";
 import { invalid } from "#units";
 import { readJson } from "./files.ts";
-import { goesOn, type Keeper, keepIn } from "./keeper.ts";
+import { type Keeper, keepIn } from "./keeper.ts";
 import { loadOutcomes, loadTrialWire } from "./load.ts";
 import { json } from "./show.ts";
 

@@ -71,6 +71,7 @@ export { type RecordWire, recordSchema, recordToWire } from "./record-output.ts"
 export { parseEnquiry, parseEnquiryFile, resolveEnquiry } from "./resolve-enquiry.ts";
 export type { LibraryShelves } from "./resolve-part.ts";
 export { type PictureOutput, type PictureWire, pictureSchema, pictureToWire } from "./picture-output.ts";
+export { goesOn, planRefusal } from "./plan-change.ts";
 export {
   parseRunEntry,
   type RunEntryWire,

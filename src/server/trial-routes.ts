@@ -13,15 +13,13 @@ import {
   recordedSchema,
   refusalSchema,
   runSheetCsv,
-  samePlan,
   trialBodySchema,
-  trialFromWire,
   trialListSchema,
   validate,
 } from "#contract";
 import { couponSvg, printTheme } from "#drawing";
 import { couponPdf } from "#papers";
-import { isLaterStage } from "#trial";
+import { refusalOfPlan } from "#store";
 import { InvalidInput, invalid } from "#units";
 import { attachment } from "./attachment.ts";
 import { documented, documentedBytes } from "./description/documented.ts";
@@ -69,7 +67,7 @@ export function trialRoutes(api: FastifyInstance, desk: Desk): void {
     "/trials/:id",
     {
       schema: {
-        summary: "Keep a planned trial; what has outcomes keeps its plan",
+        summary: "Keep a planned trial; what was begun at the machine or has outcomes keeps its plan",
         params: idParams,
         body: documented(trialBodySchema),
         response: { 200: keptVersionSchema, 409: refusalSchema },
@@ -79,15 +77,8 @@ export function trialRoutes(api: FastifyInstance, desk: Desk): void {
       const trial = parseTrialWire(body.trial);
       if (trial.id !== params.id) invalid("trial id", trial.id, "", `must be ${params.id}, as in the address`);
       const saved = await store.write(async (tx) => {
-        const before = await tx.latest("trial", trial.id);
-        // Outcomes speak of patches by number: another plan under the same name would give them other settings.
-        // A later stage keeps every patch that was burned and adds further ones.
-        const other =
-          before !== null &&
-          !samePlan(before.record, trial) &&
-          !isLaterStage(trialFromWire(before.record), trialFromWire(trial));
-        if (other && (await tx.outcomes(trial.id)).length > 0)
-          throw new Conflict(`trial ${trial.id} has outcomes already: keep another plan under another id`);
+        const refusal = await refusalOfPlan(tx, trial);
+        if (refusal !== null) throw new Conflict(`trial ${trial.id} ${refusal}`);
         return tx.put("trial", trial);
       });
       return { id: saved.id, version: saved.version, savedAt: saved.savedAt };

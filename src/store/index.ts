@@ -23,3 +23,4 @@ export type {
   VersionLine,
 } from "./store.ts";
 export { VersionConflict } from "./version-conflict.ts";
+export { refusalOfPlan } from "./plan-refusal.ts";

@@ -147,6 +147,29 @@ describe("the log of a trial", () => {
     expect(bundle.photos.map((p) => p.sha256)).toContain(put.json().sha256);
   });
 
+  it("keeps the plan that it speaks of: another one of the same name is refused once a patch was ticked", async () => {
+    const put = (trial: object, id: string) =>
+      app.inject({ method: "PUT", url: `/api/trials/${id}`, headers: { host }, payload: { trial } as object });
+    const { trial } = (await app.inject({ url: `/api/trials/${pulsed}`, headers: { host } })).json();
+    const fresh = { ...trial, id: "fresh-plan" };
+    const other = { ...fresh, patches: fresh.patches.map((p: object) => ({ ...p, width_mm: 9, height_mm: 9 })) };
+    expect((await put(fresh, fresh.id)).statusCode).toBe(200);
+    expect((await put(other, fresh.id)).statusCode).toBe(200);
+    const tick = entry();
+    await send([tick, entry({ kind: "note", note: "cold morning" })], fresh.id);
+    const refused = await put(fresh, fresh.id);
+    expect(refused.statusCode).toBe(409);
+    expect(refused.json().error).toBe(
+      "trial fresh-plan was begun at the machine already: keep another plan under another id",
+    );
+    expect((await put(other, fresh.id)).statusCode).toBe(200);
+    await send([entry({ kind: "undo-of", of: tick.id })], fresh.id);
+    expect((await put(fresh, fresh.id)).statusCode).toBe(200);
+    const elsewhere = await put({ ...fresh, enquiry: "another" }, fresh.id);
+    expect(elsewhere.statusCode).toBe(409);
+    expect(elsewhere.json().error).toContain(`belongs to part ${trial.part} of enquiry ${trial.enquiry}`);
+  });
+
   it("loses and doubles nothing when phones send at the same time, overlapping and out of order", async () => {
     await fc.assert(
       fc.asyncProperty(
