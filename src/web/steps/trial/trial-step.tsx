@@ -15,6 +15,7 @@ import { LongWorkBar } from "../../show/long-work.tsx";
 import { words } from "../../words/index.ts";
 import { cautionsOfPart } from "./part-cautions.ts";
 import { SampleList } from "./sample-list.tsx";
+import { freshTrialId } from "./trial-id.ts";
 import { TrialView } from "./trial-view.tsx";
 
 /** As many versions of the physics as the report and the terminal take, so that all three say the same. */
@@ -41,8 +42,8 @@ export function TrialStep({ enquiryId, place, part, partId, partEnquiry, problem
       count: Number(count),
       design,
       seed: Number(seed),
-      trialId: freeId(
-        `${partId}-${setup.id}`,
+      trialId: freshTrialId(
+        { enquiryId, partId, setupId: setup.id },
         trials.map((t) => t.trial.id),
       ),
       drawCount,
@@ -143,12 +144,4 @@ export function TrialStep({ enquiryId, place, part, partId, partEnquiry, problem
       <SampleList enquiryId={enquiryId} partId={partId} />
     </div>
   );
-}
-
-/** The first name not taken yet: base, base-2, base-3 … */
-function freeId(base: string, taken: readonly string[]): string {
-  if (!taken.includes(base)) return base;
-  let n = 2;
-  while (taken.includes(`${base}-${n}`)) n++;
-  return `${base}-${n}`;
 }
