@@ -174,6 +174,13 @@ export function withEmptyFigure(draft: EntryDraft, path: Path, unit: string, val
   return { ...draft, entry, typed: { ...draft.typed, ...empty } };
 }
 
+/** The draft as a change of another version of its file: in the place of the entry there, else behind the last one. */
+export function onFile(draft: EntryDraft, file: LibraryFile): EntryDraft {
+  const entries = (file[draft.shelf] ?? []) as readonly { readonly id: string }[];
+  const index = entries.findIndex((e) => e.id === draft.entry.id);
+  return { ...draft, base: file, index: index < 0 ? entries.length : index };
+}
+
 /** The file that the draft says, with the other entries of its file as they are. Nobody has checked it yet. */
 export function fileOf(draft: EntryDraft): unknown {
   const { base, shelf, index, head, entry } = draft;

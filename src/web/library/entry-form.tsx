@@ -62,10 +62,7 @@ export function EntryForm({ shelf, entry, library, kept, doing, onSaved, onLeave
     }
     const now = queries.getQueryData<KeptFiles>(libraryKey)?.files.find((k) => k.id === draft.fileId);
     if (now === undefined) return;
-    const fresh = draftOf(shelf, now.id, now.file, String(draft.entry.id));
-    const index = fresh?.index ?? (now.file[shelf] ?? []).length;
     edit.rebase(now);
-    change((d) => ({ ...d, base: now.file, index }), "mine");
   };
   return (
     <form className="stack" onSubmit={(event) => event.preventDefault()} noValidate>

@@ -3,11 +3,11 @@ import { useCallback, useEffect, useRef, useState } from "react";
 import type { LibraryFile } from "#library";
 import { Refused } from "../api/client.ts";
 import { type KeptFile, putLibraryFile } from "../api/library.ts";
-import { changed, redone, startOf, type Timeline, undone } from "../undo/timeline.ts";
+import { changed, everywhere, redone, startOf, type Timeline, undone } from "../undo/timeline.ts";
 import { useUndoKeys, useUndoTarget } from "../undo/undo-target.ts";
 import { words } from "../words/index.ts";
 import { type Problems, problemsOf, refusedAt } from "./draft-problems.ts";
-import { type EntryDraft, fileOf } from "./entry-draft.ts";
+import { type EntryDraft, fileOf, onFile } from "./entry-draft.ts";
 import { dropDraft, keepDraft, readDraft } from "./kept-draft.ts";
 import { libraryKey } from "./use-library.ts";
 
@@ -28,7 +28,7 @@ export interface Editing {
   readonly saving: boolean;
   readonly save: () => void;
   readonly discard: () => void;
-  /** takes a newer version of the file for the one that the change is made from */
+  /** takes a newer version of the file, with its other entries, for the one that the change is made from */
   readonly rebase: (kept: KeptFile) => void;
 }
 
@@ -45,8 +45,9 @@ export function useEntryDraft(
 ): Editing {
   const queries = useQueryClient();
   // The version that was opened, not the newest that the pages may have read since: another's save is not passed over.
-  const [from, setFrom] = useState(() => ({ id: start.fileId, version: versionOf(start.fileId) }));
-  const [found] = useState(() => readDraft(key, from.version));
+  const [kept] = useState(() => readDraft(key));
+  const [from, setFrom] = useState(() => ({ id: start.fileId, version: kept?.version ?? versionOf(start.fileId) }));
+  const found = kept?.draft ?? null;
   const [time, setTime] = useState<Timeline<EntryDraft>>(() =>
     found === null ? startOf(start) : changed(startOf(start), found, "", 0),
   );
@@ -112,8 +113,10 @@ export function useEntryDraft(
     saving,
     save: () => void save(),
     discard: () => dropDraft(key),
-    rebase: (kept) => {
-      setFrom({ id: kept.id, version: kept.version });
+    rebase: (newer) => {
+      setFrom({ id: newer.id, version: newer.version });
+      // In every step back too: an undo takes back what was typed here, never what others have saved.
+      setTime((was) => everywhere(was, (state) => onFile(state, newer.file)));
       setTrouble(null);
     },
   };

@@ -25,6 +25,14 @@ export function changed<T>(line: Timeline<T>, next: T, cause: string, at: number
   };
 }
 
+/** The timeline with every state put through `change`: what no undo may take back. */
+export const everywhere = <T>(line: Timeline<T>, change: (state: T) => T): Timeline<T> => ({
+  past: line.past.map(change),
+  now: change(line.now),
+  future: line.future.map(change),
+  last: null,
+});
+
 export function undone<T>(line: Timeline<T>): Timeline<T> {
   if (line.past.length === 0) return line;
   const back = line.past[line.past.length - 1] as T;
