@@ -14,6 +14,8 @@ import { useBench } from "./use-bench.ts";
 import { useKeeping } from "./use-keeping.ts";
 
 const say = words.bench;
+/** ms until the server is asked again for a list that this phone kept from an earlier time */
+const OLD_MS = 15_000;
 
 /** The run list of a trial, to tick off at the machine on a phone, with or without a network. */
 export function BenchPage({ trialId }: { readonly trialId: string }) {
@@ -26,6 +28,8 @@ export function BenchPage({ trialId }: { readonly trialId: string }) {
     networkMode: "always",
     retry: 3,
     refetchOnReconnect: true,
+    // A list from an earlier time may not be the plan that holds now.
+    refetchInterval: ({ state }) => (state.data?.old ? OLD_MS : false),
   });
   const awake = useAwake();
   const whole = data !== undefined && bench.state.opened;

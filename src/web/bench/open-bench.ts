@@ -65,6 +65,11 @@ export async function openBench(trialId: string): Promise<OpenBench> {
     alone,
     tell: () => channel.postMessage(trialId),
   });
+  channel.onmessage = () => void queue.reload().catch(() => undefined);
+  await queue.reload().catch((error: unknown) => {
+    channel.close();
+    throw error;
+  });
   const resend = new Resend({
     attempt: () => queue.flush(),
     later: (seconds, call) => {
@@ -76,11 +81,9 @@ export async function openBench(trialId: string): Promise<OpenBench> {
   const seen = () => {
     if (document.visibilityState === "visible") resend.now();
   };
-  channel.onmessage = () => void queue.reload().catch(() => undefined);
   addEventListener("online", resend.now);
   addEventListener("pageshow", seen);
   document.addEventListener("visibilitychange", seen);
-  await queue.reload();
   resend.now();
   return {
     queue,
