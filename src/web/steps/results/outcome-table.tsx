@@ -3,6 +3,7 @@ import type { MetalConditionGrade, Outcome, Trial } from "#terms";
 import { emptyOutcome } from "../../api/trials.ts";
 import { seenPatches, typedOver } from "../../show/seen-patches.ts";
 import { words } from "../../words/index.ts";
+import { useRowSaver } from "./row-saver.ts";
 import { cellText, columns, type ColumnKey, readCell } from "./columns.ts";
 
 interface Props {
@@ -16,7 +17,14 @@ interface Props {
 
 const noPatches: Trial["patches"] = [];
 
-type Typed = Partial<Record<ColumnKey | "note", string>>;
+type Typed = Partial<Record<ColumnKey | "note" | "metalCondition", string>>;
+
+/** What is still typed once `saved` of a patch is kept: cells that were typed anew meanwhile stay. */
+function withoutSaved(now: Readonly<Record<number, Typed>>, patch: number, saved: Typed): Record<number, Typed> {
+  const { [patch]: mine = {}, ...rest } = now;
+  const left = Object.fromEntries(Object.entries(mine).filter(([key, text]) => saved[key as keyof Typed] !== text));
+  return Object.keys(left).length === 0 ? rest : { ...rest, [patch]: left };
+}
 
 /** A row per burned patch. A row is saved as it is left; what is refused stays typed and says why. */
 export function OutcomeTable({ trial, outcomes, skipped, onSave }: Props) {
@@ -29,31 +37,30 @@ export function OutcomeTable({ trial, outcomes, skipped, onSave }: Props) {
   const asked = (patch: number) => !skipped.has(patch) || known.has(patch) || typed[patch] !== undefined;
   const rows = patches.filter((p) => p.setting !== null && asked(p.patch)).toSorted((a, b) => a.runOrder - b.runOrder);
   const changed = (patch: number): Outcome => typedOver(outcomes, patch, emptyOutcome(trial.id, patch));
+  const saver = useRowSaver(outcomes, changed, onSave);
   const put = (patch: number, change: Typed) => setTyped((now) => ({ ...now, [patch]: { ...now[patch], ...change } }));
 
   const save = async (patch: number, change: Typed = {}) => {
     const mine = { ...typed[patch], ...change };
     if (Object.keys(mine).length === 0) return;
-    const before = changed(patch);
-    let next = before;
+    let said: Partial<Outcome> = {};
     for (const [key, text] of Object.entries(mine)) {
-      if (key === "note") {
-        next = { ...next, note: text };
-        continue;
+      if (key === "note") said = { ...said, note: text };
+      else if (key === "metalCondition")
+        said = { ...said, metalCondition: text === "" ? null : (Number(text) as MetalConditionGrade) };
+      else {
+        const read = readCell(key as ColumnKey, text);
+        if (read === undefined) {
+          const label = columns.find((c) => c.key === key)?.label ?? key;
+          setLines((now) => ({ ...now, [patch]: words.results.notANumber(label) }));
+          return;
+        }
+        said = { ...said, [key]: read, ...(key === "residueFraction" ? { residueUncertainty: null } : {}) };
       }
-      const read = readCell(key as ColumnKey, text);
-      if (read === undefined) {
-        setLines((now) => ({
-          ...now,
-          [patch]: words.results.notANumber(columns.find((c) => c.key === key)?.label ?? key),
-        }));
-        return;
-      }
-      next = { ...next, [key]: read, ...(key === "residueFraction" ? { residueUncertainty: null } : {}) };
     }
-    const refused = await onSave(next, before).catch((error: Error) => error.message);
+    const refused = await saver.save(patch, (before) => ({ ...before, ...said }));
     setLines(({ [patch]: _old, ...rest }) => (refused ? { ...rest, [patch]: refused } : rest));
-    if (!refused) setTyped(({ [patch]: _saved, ...rest }) => rest);
+    if (!refused) setTyped((now) => withoutSaved(now, patch, mine));
   };
 
   const move = (event: React.KeyboardEvent<HTMLElement>, row: number, column: number) => {
@@ -102,18 +109,11 @@ export function OutcomeTable({ trial, outcomes, skipped, onSave }: Props) {
                   <td>
                     <select
                       aria-label={`${words.trial.patch} ${p.patch}, ${words.results.condition}`}
-                      value={outcome?.metalCondition ?? ""}
+                      value={mine.metalCondition ?? outcome?.metalCondition ?? ""}
                       onChange={(e) => {
-                        const text = e.currentTarget.value;
-                        const before = changed(p.patch);
-                        void onSave(
-                          { ...before, metalCondition: text === "" ? null : (Number(text) as MetalConditionGrade) },
-                          before,
-                        )
-                          .catch((error: Error) => error.message)
-                          .then((refused) => {
-                            if (refused) setLines((now) => ({ ...now, [p.patch]: refused }));
-                          });
+                        const change = { metalCondition: e.currentTarget.value };
+                        put(p.patch, change);
+                        void save(p.patch, change);
                       }}
                     >
                       <option value="">–</option>

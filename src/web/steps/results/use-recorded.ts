@@ -1,22 +1,18 @@
-import { useState } from "react";
+import { useRef, useState } from "react";
 import type { Outcome } from "#terms";
 import { putOutcomes } from "../../api/trials.ts";
 import { useUndoTarget } from "../../undo/undo-target.ts";
 import { words } from "../../words/index.ts";
-
-interface Change {
-  readonly before: Outcome;
-  readonly after: Outcome;
-}
+import { noChanges, withRedone, withSaved, withUndone } from "./change-line.ts";
 
 /**
  * Saves rows of outcomes and takes them back. Nothing is erased: the row as it was is recorded again, as the newest.
  * `onSaved` is called after each row that the server has.
  */
 export function useRecorded(trialId: string, grader: string, onSaved: () => Promise<unknown>) {
-  const [past, setPast] = useState<readonly Change[]>([]);
-  const [future, setFuture] = useState<readonly Change[]>([]);
+  const [{ past, future }, setChanges] = useState(noChanges);
   const [line, setLine] = useState<string | null>(null);
+  const stepping = useRef(false);
   const send = async (outcome: Outcome): Promise<string | null> => {
     const answer = await putOutcomes(trialId, [outcome]);
     await onSaved();
@@ -26,30 +22,26 @@ export function useRecorded(trialId: string, grader: string, onSaved: () => Prom
     const by = outcome.grader || grader;
     const after = { ...outcome, grader: by };
     const refused = await send(after);
-    if (refused === null) {
-      setPast((now) => [...now, { before: { ...before, grader: by }, after }]);
-      setFuture([]);
-    }
+    if (refused === null) setChanges((now) => withSaved(now, { before: { ...before, grader: by }, after }));
     return refused;
   };
   /** One step back or on; what does not get through stays where it was and says why. */
   const step = (way: "undo" | "redo") => {
     const change = way === "undo" ? past.at(-1) : future[0];
-    if (change === undefined) return;
-    send(way === "undo" ? change.before : change.after).then(
-      (refused) => {
-        setLine(refused);
-        if (refused !== null) return;
-        if (way === "undo") {
-          setPast((now) => now.slice(0, -1));
-          setFuture((now) => [change, ...now]);
-        } else {
-          setPast((now) => [...now, change]);
-          setFuture((now) => now.slice(1));
-        }
-      },
-      (error: Error) => setLine(error.message),
-    );
+    // A key that is held down would send the same step again before the server has it.
+    if (change === undefined || stepping.current) return;
+    stepping.current = true;
+    send(way === "undo" ? change.before : change.after)
+      .then(
+        (refused) => {
+          setLine(refused);
+          if (refused === null) setChanges((now) => (way === "undo" ? withUndone : withRedone)(now, change));
+        },
+        (error: Error) => setLine(error.message),
+      )
+      .finally(() => {
+        stepping.current = false;
+      });
   };
   useUndoTarget({
     name: words.save.undoNames.outcomes,
