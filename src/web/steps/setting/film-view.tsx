@@ -25,7 +25,7 @@ const FRAME_MS = 90;
 export const FilmView = memo(function FilmView({ ready, partKey, partId, setup, setting }: Props) {
   const [on, setOn] = useState<FilmOn>("stack");
   const key = ready ? JSON.stringify([partKey, setup.id, setting, on]) : null;
-  const rested = useRested("film", { partId, setupId: setup.id, setting, on }, key, REST_MS);
+  const rested = useRested("film", { partId, setupId: setup.id, setting, on }, key, setup.id, REST_MS);
   const film = rested.answer;
   return (
     <section className="sheet stack tight">

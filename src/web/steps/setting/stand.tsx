@@ -51,10 +51,10 @@ export const Stand = memo(function Stand({
     "edges",
     { partId, setupId: setup.id, setting, drawCount: EDGE_DRAWS },
     ready ? JSON.stringify([partKey, setup.id, setting]) : null,
+    setup.id,
     EDGE_REST_MS,
   );
-  // An answer about the laser that stood here before says nothing of this one.
-  const answer = live.answer?.prediction.setupId === setup.id ? live.answer : null;
+  const { answer } = live;
   // The numbers that are dragged for come first, what else there is to see a moment later.
   const given = useDeferredValue(answer);
   const later = given !== null && given.prediction.setupId === setup.id ? given : answer;
@@ -64,6 +64,7 @@ export const Stand = memo(function Stand({
     "picture",
     seen && { partId, setupId: setup.id, setting: seen, cells: PICTURE_CELLS },
     ready && seen ? JSON.stringify([partKey, setup.id, seen]) : null,
+    setup.id,
     0,
     pictureWorker,
   );

@@ -3,36 +3,17 @@ import type { Setting } from "#terms";
 import { latestWins } from "../../live/latest.ts";
 import type { Ask, SettingAnswer } from "../../live/protocol.ts";
 import { pictureWorker, quickWorker, type WorkerClient } from "../../live/worker-client.ts";
+import { about, FULL_DRAWS, type Live, nothing, QUICK_DRAWS, withAnswer, withFailure } from "./live-state.ts";
 
-/** Few draws answer while a control moves; the full number follows once it rests. */
-const QUICK_DRAWS = 12;
-const FULL_DRAWS = 64;
 const REST_MS = 250;
 
-export interface Live {
-  readonly answer: SettingAnswer | null;
-  readonly draws: number;
-  readonly state: "computing" | "first" | "done" | "failed";
-  readonly line: string | null;
-  /** the question that the answer belongs to, and the last that was put; equal when the page shows what is set */
-  readonly answered: number;
-  readonly asked: number;
-}
+export type { Live } from "./live-state.ts";
 
 interface Question extends Ask<"predict"> {
   readonly number: number;
 }
 
 type Asker = ReturnType<typeof latestWins<Question, SettingAnswer>>;
-
-const nothing: Live = {
-  answer: null,
-  draws: 0,
-  state: "computing",
-  line: null,
-  answered: 0,
-  asked: 0,
-};
 
 /**
  * Prediction of a setting, live: the newest question wins, the last one is answered with all draws.
@@ -46,28 +27,8 @@ export function useLive(ready: boolean, partKey: string, partId: string, setupId
     const asker = (worker: WorkerClient): Asker =>
       latestWins<Question, SettingAnswer>(
         ({ number: _, ...ask }) => worker.ask("predict", ask),
-        (answer, ask) =>
-          setLive((now) =>
-            // A full answer that comes when the hand has moved on is of no use any more.
-            ask.drawCount === FULL_DRAWS && ask.number !== number.current
-              ? now
-              : {
-                  answer,
-                  draws: ask.drawCount,
-                  state: ask.drawCount === FULL_DRAWS ? "done" : "first",
-                  line: null,
-                  answered: ask.number,
-                  asked: number.current,
-                },
-          ),
-        (error, ask) =>
-          setLive((now) => ({
-            ...now,
-            state: "failed",
-            line: error.message,
-            answered: ask.number,
-            asked: number.current,
-          })),
+        (answer, ask) => setLive((now) => withAnswer(now, answer, ask, number.current)),
+        (error, ask) => setLive((now) => withFailure(now, error, ask, number.current)),
       );
     // The full number has a worker of its own: a hand that moves again does not wait behind it.
     const made = { quick: asker(quickWorker), full: asker(pictureWorker) };
@@ -86,5 +47,5 @@ export function useLive(ready: boolean, partKey: string, partId: string, setupId
     const timer = setTimeout(() => askers.current?.full.ask({ ...ask, drawCount: FULL_DRAWS }), REST_MS);
     return () => clearTimeout(timer);
   }, [ready, key]);
-  return { ...live, asked: number.current };
+  return { ...about(live, setupId), asked: number.current };
 }

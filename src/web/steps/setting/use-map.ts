@@ -5,6 +5,7 @@ import { restWorker } from "../../live/worker-client.ts";
 
 /** Chances over two controls, as far as they are known: rows from the bottom up. */
 export interface LiveMap {
+  readonly setupId: string;
   readonly x: MapAxis;
   readonly y: MapAxis;
   readonly clean: Float32Array;
@@ -84,7 +85,7 @@ export function useMap(
           next.undamaged[from + i] = (made.undamaged[i] ?? 0) / DRAWS;
           next.allowed[from + i] = made.allowed[i] ?? 0;
         });
-        setMap({ x: spec.x, y: spec.y, ...next, rows: made.to });
+        setMap({ setupId: setup.id, x: spec.x, y: spec.y, ...next, rows: made.to });
       }
       setWorking(false);
       setLine(null);
@@ -96,7 +97,12 @@ export function useMap(
         setLine(error.message);
       });
     }, WAIT_MS);
-    return () => clearTimeout(timer);
+    return () => {
+      clearTimeout(timer);
+      // Nobody waits for the bands that are left.
+      run.current++;
+    };
   }, [ready, key]);
-  return { map, working, line };
+  // The map of the laser that stood here before says nothing of this one.
+  return { map: map?.setupId === setup.id ? map : null, working, line };
 }
