@@ -1,6 +1,7 @@
 import { Button, Switch } from "@mantine/core";
-import { useCallback, useDeferredValue, useEffect, useMemo, useState } from "react";
+import { useCallback, useDeferredValue, useEffect, useMemo, useRef, useState } from "react";
 import { completeSetting } from "#beam";
+import type { Setting } from "#terms";
 import { goTo, linkTo } from "../../app/route.ts";
 import { useCautions } from "../../enquiry/cautions.ts";
 import type { StepProps } from "../../enquiry/step-props.ts";
@@ -79,8 +80,10 @@ export function SettingStep({ enquiryId, place, doc, part, partId, partEnquiry, 
     if (begin) find(setup);
   }, [begin, find]);
 
+  const carried = useRef<Setting | null>(null);
   const { find: findSecond } = useBest(partId, (of, best) => {
-    if (stands.second?.setupId === of.id) onSecond(of, best, "best");
+    // A hand that moved it meanwhile knows better.
+    if (stands.second?.setupId === of.id && stands.second.setting === carried.current) onSecond(of, best, "best");
   });
   const addSecond = () => {
     // The best of the other kind is what a person most often wants beside this one.
@@ -88,10 +91,9 @@ export function SettingStep({ enquiryId, place, doc, part, partId, partEnquiry, 
     const choice = other ? library.setup(other.setupId) : library.setups.find((s) => s.kind !== setup.kind);
     if (!choice) return;
     const found = other?.best?.setting;
-    put((now) => {
-      const setting = found ?? carriedTo(choice, now.first.setting);
-      return { ...now, second: { setupId: choice.id, setting } };
-    }, "beside");
+    const setting = found ?? carriedTo(choice, stands.first.setting);
+    carried.current = setting;
+    put((now) => ({ ...now, second: { setupId: choice.id, setting } }), "beside");
     if (found === undefined) findSecond(choice);
   };
 
