@@ -1,4 +1,4 @@
-import { useDeferredValue, useRef, useState } from "react";
+import { useDeferredValue, useEffect, useRef, useState } from "react";
 import type { MetalConditionGrade, Outcome, Trial } from "#terms";
 import { emptyOutcome } from "../../api/trials.ts";
 import { seenPatches, typedOver } from "../../show/seen-patches.ts";
@@ -30,6 +30,8 @@ function withoutSaved(now: Readonly<Record<number, Typed>>, patch: number, saved
 export function OutcomeTable({ trial, outcomes, skipped, onSave }: Props) {
   const [typed, setTyped] = useState<Readonly<Record<number, Typed>>>({});
   const [lines, setLines] = useState<Readonly<Record<number, string>>>({});
+  const [saves, setSaves] = useState(0);
+  const kept = useRef<[patch: number, saved: Typed][]>([]);
   const table = useRef<HTMLTableElement>(null);
   // Hundreds of fields: the rest of the page comes first, the rows when there is time.
   const patches = useDeferredValue(trial.patches, noPatches);
@@ -38,6 +40,12 @@ export function OutcomeTable({ trial, outcomes, skipped, onSave }: Props) {
   const rows = patches.filter((p) => p.setting !== null && asked(p.patch)).toSorted((a, b) => a.runOrder - b.runOrder);
   const changed = (patch: number): Outcome => typedOver(outcomes, patch, emptyOutcome(trial.id, patch));
   const saver = useRowSaver(outcomes, changed, onSave);
+  // What was typed stays in its cell until the page has the row: else the cell would fall back for a moment.
+  useEffect(() => {
+    const done = kept.current.splice(0);
+    if (done.length > 0)
+      setTyped((now) => done.reduce((left, [patch, saved]) => withoutSaved(left, patch, saved), now));
+  }, [outcomes, saves]);
   const put = (patch: number, change: Typed) => setTyped((now) => ({ ...now, [patch]: { ...now[patch], ...change } }));
 
   const save = async (patch: number, change: Typed = {}) => {
@@ -60,7 +68,8 @@ export function OutcomeTable({ trial, outcomes, skipped, onSave }: Props) {
     }
     const refused = await saver.save(patch, (before) => ({ ...before, ...said }));
     setLines(({ [patch]: _old, ...rest }) => (refused ? { ...rest, [patch]: refused } : rest));
-    if (!refused) setTyped((now) => withoutSaved(now, patch, mine));
+    if (!refused) kept.current.push([patch, mine]);
+    if (!refused) setSaves((now) => now + 1);
   };
 
   const move = (event: React.KeyboardEvent<HTMLElement>, row: number, column: number) => {

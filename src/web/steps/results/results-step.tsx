@@ -1,6 +1,8 @@
 import { Button, NativeSelect, TextInput } from "@mantine/core";
 import { useQueryClient } from "@tanstack/react-query";
 import { lazy, Suspense, useState } from "react";
+import type { Outcome } from "#terms";
+import type { TrialRecord } from "../../api/trials.ts";
 import { goTo, linkTo } from "../../app/route.ts";
 import { BenchLink } from "../../bench/bench-link.tsx";
 import { burnedAgain, skippedPatches, useRunLog } from "../../bench/use-run-log.ts";
@@ -19,6 +21,14 @@ const PhotographsSection = lazy(() =>
   import("../../photographs/photographs-section.tsx").then((m) => ({ default: m.PhotographsSection })),
 );
 
+/** The trials with a row that was just kept: the newest of its grader on its patch. */
+function withOutcome(trials: readonly TrialRecord[], outcome: Outcome): readonly TrialRecord[] {
+  const other = (o: Outcome) => o.patch !== outcome.patch || o.grader !== outcome.grader;
+  return trials.map((record) =>
+    record.trial.id === outcome.trialId ? { ...record, outcomes: [...record.outcomes.filter(other), outcome] } : record,
+  );
+}
+
 /** What was seen, patch by patch, by keyboard or from a table. */
 export function ResultsStep({ enquiryId, place, partId, partEnquiry, trials }: StepProps) {
   const queries = useQueryClient();
@@ -33,7 +43,12 @@ export function ResultsStep({ enquiryId, place, partId, partEnquiry, trials }: S
   const cautions = partEnquiry && record ? cautionsOfPart(partEnquiry, library.setup(record.trial.setupId)) : [];
   useCautions(cautions);
   const refresh = () => queries.invalidateQueries({ queryKey: ["trials", enquiryId] });
-  const recorded = useRecorded(record?.trial.id ?? "", grader, refresh);
+  // The page has the row at once; a reading that was under way before it does not take it back.
+  const onSaved = (outcome: Outcome) => {
+    queries.setQueryData<readonly TrialRecord[]>(["trials", enquiryId], (now) => now && withOutcome(now, outcome));
+    return refresh();
+  };
+  const recorded = useRecorded(record?.trial.id ?? "", grader, onSaved);
   const log = useRunLog(record?.trial.id ?? "");
   if (!record)
     return (

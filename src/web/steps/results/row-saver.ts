@@ -42,6 +42,6 @@ export function useRowSaver(outcomes: readonly Outcome[], now: (patch: number) =
     (outcome, before) => last.current.onSave(outcome, before),
   );
   const mine = saver.current;
-  useEffect(() => mine.renewed(), [outcomes]);
+  useEffect(() => mine.renewed(), [outcomes, mine]);
   return mine;
 }

@@ -7,16 +7,17 @@ import { noChanges, withRedone, withSaved, withUndone } from "./change-line.ts";
 
 /**
  * Saves rows of outcomes and takes them back. Nothing is erased: the row as it was is recorded again, as the newest.
- * `onSaved` is called after each row that the server has.
+ * `onSaved` is called after each row that the server has, with the row.
  */
-export function useRecorded(trialId: string, grader: string, onSaved: () => Promise<unknown>) {
+export function useRecorded(trialId: string, grader: string, onSaved: (outcome: Outcome) => Promise<unknown>) {
   const [{ past, future }, setChanges] = useState(noChanges);
   const [line, setLine] = useState<string | null>(null);
   const stepping = useRef(false);
   const send = async (outcome: Outcome): Promise<string | null> => {
     const answer = await putOutcomes(trialId, [outcome]);
-    await onSaved();
-    return answer.refused[0]?.error ?? null;
+    const refused = answer.refused[0]?.error ?? null;
+    if (refused === null) await onSaved(outcome);
+    return refused;
   };
   const save = async (outcome: Outcome, before: Outcome): Promise<string | null> => {
     const by = outcome.grader || grader;
