@@ -41,6 +41,18 @@ const changes = (entries: readonly RunEntry[], patch: number) =>
     ?.changes?.map((c) => `${c.name} ${c.before} > ${c.value}`);
 
 describe("what the operator changes", () => {
+  it("names what is switched on and off: a beam that is modulated from one patch to the next, and no more", () => {
+    const steady: Setting = { ...setting(100, 1), pulseWidth: null, frequency: null };
+    const chopped: Setting = { ...steady, frequency: 2e3, duty: 0.5 };
+    const patches = [steady, chopped, steady].map((s, i) => ({ ...trial.patches[i]!, setting: s }));
+    const { lines } = runList({ ...trial, patches }, []);
+    expect(lines.map((l) => l.changes?.map((c) => `${c.name} ${c.before} > ${c.value}`))).toEqual([
+      undefined,
+      ["modulation frequency off > 2 kHz", "duty 100 % > 50 %"],
+      ["duty 50 % > 100 %", "modulation frequency 2 kHz > off"],
+    ]);
+  });
+
   it("is what differs from the patch before; at first all is set", () => {
     expect(runList(trial, []).lines[0]?.changes).toBeNull();
     expect(changes([], 11)).toEqual(["scan speed 1000 mm/s > 2000 mm/s"]);

@@ -1,6 +1,7 @@
 import { settingRows } from "#report";
 import type { PlannedPatch, RunEntry, Setting, Trial } from "#terms";
 import { type PatchRun, patchesToRun, patchRun, standingEntries } from "#trial";
+import { words } from "../words/index.ts";
 
 /** One value of a setting as the machine's controls take it, and what they stand at. */
 export interface SettingValue {
@@ -21,12 +22,16 @@ export interface RunLine {
   readonly changes: readonly SettingValue[] | null;
 }
 
-/** Values of a setting beside those that the machine stands at. */
+/** Values of a setting beside those that the machine stands at. What only one of the two has is off in the other. */
 function settingValues(setting: Setting, machine: Setting | null): SettingValue[] {
-  const known = machine === null ? [] : settingRows(machine);
-  return settingRows(setting).map(({ name, value }) => {
-    const was = known.find((row) => row.name === name)?.value;
-    return { name, value, before: was === undefined || was === value ? null : was };
+  const rows = settingRows(setting);
+  if (machine === null) return rows.map(({ name, value }) => ({ name, value, before: null }));
+  const known = settingRows(machine);
+  const { off } = words.bench;
+  const ends = known.filter((k) => rows.every((row) => row.name !== k.name)).map(({ name }) => ({ name, value: off }));
+  return [...rows, ...ends].map(({ name, value }) => {
+    const was = known.find((row) => row.name === name)?.value ?? off;
+    return { name, value, before: was === value ? null : was };
   });
 }
 

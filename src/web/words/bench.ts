@@ -61,6 +61,7 @@ export const bench = {
   fromEdges: (left: string, up: string) => `${left} from the left, ${up} up`,
   replicateOf: (patch: number) => `repeats patch ${patch}`,
   changeOnly: "Change",
+  off: "off",
   setAll: "Set all",
   changeNothing: "Nothing to change",
   was: (before: string) => `was ${before}`,
