@@ -53,8 +53,10 @@ export function openArchive(library: Library): Archive {
   };
   /** Patches of a trial as they stood when the cases were asked for; read once while no outcome was added. */
   const patchesOf = async (reader: StoreReader, trial: string): Promise<readonly GradedPatch[]> => {
-    const known = graded.patches.get(trial) ?? (await reader.gradedPatches(trial));
-    graded.patches.set(trial, known);
+    // That of now: another question may begin a new one while this one reads.
+    const { patches } = graded;
+    const known = patches.get(trial) ?? (await reader.gradedPatches(trial));
+    patches.set(trial, known);
     return known;
   };
   const shelf = async <L extends number | null>(
