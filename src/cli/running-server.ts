@@ -1,5 +1,6 @@
 import { readFileSync, rmSync } from "node:fs";
 import { readFile } from "node:fs/promises";
+import { networkInterfaces } from "node:os";
 import { join } from "node:path";
 import { invalid } from "#units";
 import { writeWhole } from "./files.ts";
@@ -48,6 +49,18 @@ function takeAway(folder: string, instance: string): void {
   }
 }
 
+/**
+ * True for plain HTTP to this very machine. A folder may have come from somebody else with a note in it: records and word
+ * go to no other machine on its say.
+ */
+export function isHere(address: string): boolean {
+  const url = URL.canParse(address) ? new URL(address) : null;
+  if (url?.protocol !== "http:") return false;
+  const host = url.hostname.replace(/^\[|\]$/g, "");
+  const own = Object.values(networkInterfaces()).flatMap((list) => list ?? []);
+  return host === "localhost" || host === "::1" || /^127(\.\d+){3}$/.test(host) || own.some((a) => a.address === host);
+}
+
 async function noteOf(folder: string): Promise<Note | null> {
   const text = await readFile(noteIn(folder), "utf8").catch(() => null);
   if (text === null) return null;
@@ -78,7 +91,7 @@ function alive(pid: number): boolean {
  */
 export async function serverOn(folder: string): Promise<Door | null> {
   const note = await noteOf(folder);
-  if (note === null || !alive(note.pid) || !note.address.startsWith("http://")) return null;
+  if (note === null || !alive(note.pid) || !isHere(note.address)) return null;
   const door: Door = { address: note.address, word: note.word };
   const health = await askServer(door, "GET", "/health", { wait: 10_000 }).catch(() => null);
   const { name, instance, version, schemaVersion } = (health ?? {}) as Record<string, unknown>;

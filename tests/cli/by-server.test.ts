@@ -4,6 +4,7 @@ import type { AddressInfo } from "node:net";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { openStore, type Store } from "#store";
+import { isHere } from "../../src/cli/running-server.ts";
 import { askServer } from "../../src/cli/server-api.ts";
 import { examples, onBoth, openTwoFolders, run, type TwoFolders, writtenOnBoth } from "./two-folders.ts";
 
@@ -164,6 +165,13 @@ describe("the note of a server", () => {
       expect({ code, errors }).toEqual({ code: 0, errors: "" });
     }
     expect(existsSync(join(away, "server.json"))).toBe(true);
+  });
+
+  it("sends nobody to another machine", () => {
+    for (const here of ["http://127.0.0.1:4173", "http://localhost:4173", "http://[::1]:4173", both.server.url])
+      expect(isHere(here), here).toBe(true);
+    for (const away of ["http://192.0.2.7:4173", "http://127.0.0.1.example", "https://127.0.0.1", "4173", ""])
+      expect(isHere(away), away).toBe(false);
   });
 });
 
