@@ -22,6 +22,7 @@ import { groupsOf } from "../../src/web/library/fields.ts";
 import { machineWords } from "../../src/web/library/machine-words.ts";
 import { bareNumber, readPoints, readTyped, typedNumber, typedPoints } from "../../src/web/library/panel-numbers.ts";
 import { fits } from "../../src/web/library/brief.ts";
+import { setUnitSystem } from "../../src/web/show/unit-system.ts";
 import { isTree, readAt, type Tree, writeTree } from "../../src/web/library/tree.ts";
 
 const cited = (draft: EntryDraft) => withHead(draft, { citation: "Certificate 4711", note: "One heat." });
@@ -210,6 +211,11 @@ describe("what keeps an entry from being saved", () => {
     expect(refusedAt(steel, "nothing was saved, for this could not be read any more: enquiry a")).toBeNull();
     expect(stepsOf("setups[0].pulses[2].width")).toEqual(["setups", 0, "pulses", 2, "width"]);
     expect(plainRule("must be above 0", undefined)).toBe("Must be above 0.");
+    const melting = { kind: "figure", path: ["meltingTemperature"], si: "K", panel: "degC" } as const;
+    // Fields keep their unit, whatever the pages show: so does what is said of them.
+    setUnitSystem("us");
+    expect(plainRule("must be 273.15 to 373.15 K", melting)).toContain("0 to 100 °C");
+    setUnitSystem("metric");
   });
 });
 

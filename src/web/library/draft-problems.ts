@@ -1,6 +1,5 @@
 import { createLibrary, type LibraryFile, libraryFileSchema } from "#library";
-import { InvalidInput, unitLabel } from "#units";
-import { rangeText } from "../show/quantity-text.ts";
+import { formatRange, InvalidInput, unitLabel } from "#units";
 import { words } from "../words/index.ts";
 import { type EntryDraft, fileOf } from "./entry-draft.ts";
 import { type Field, fieldKey, groupsOf } from "./fields.ts";
@@ -22,7 +21,8 @@ function fieldAt(draft: EntryDraft, place: string): Field | undefined {
 export function plainRule(rule: string, field: Field | undefined): string {
   const range = /^must be (\S+) to (\S+) (\S+)$/.exec(rule);
   if (range !== null && field !== undefined && "panel" in field && range[3] === field.si)
-    return say.rules.within(rangeText(Number(range[1]), Number(range[2]), field.panel));
+    // In the unit of the field, which stays as it is whatever the pages show.
+    return say.rules.within(formatRange(Number(range[1]), Number(range[2]), field.panel));
   if (rule.startsWith("already in the library")) return say.rules.taken;
   const named = rule.replace(/[a-z]+(?:[A-Z][a-z]+)+/g, (name) => say.fields[name]?.toLowerCase() ?? name);
   return `${named.charAt(0).toUpperCase()}${named.slice(1)}.`;
