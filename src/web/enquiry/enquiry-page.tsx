@@ -14,6 +14,7 @@ import { useKeptAnswer } from "../live/use-long-work.ts";
 import { type EnquiryDoc, partId, partIndex } from "./doc.ts";
 import { HistoryDrawer } from "./history-drawer.tsx";
 import { KnowledgePanel } from "./knowledge-panel.tsx";
+import { JudgedOnly, plainProblem } from "./not-judged.tsx";
 import { SaveState, SaveTrouble } from "./save-state.tsx";
 import { StepList } from "./step-list.tsx";
 import { steps } from "./steps.ts";
@@ -29,7 +30,8 @@ interface Props {
 
 export function EnquiryPage({ enquiryId, place }: Props) {
   const draft = useDraft(enquiryId);
-  const { enquiry, problem } = useEnquiryModel(draft.doc);
+  const { enquiry, problem: line } = useEnquiryModel(draft.doc);
+  const problem = plainProblem(draft.doc, line);
   const trials = useQuery({ queryKey: ["trials", enquiryId], queryFn: () => listTrials(enquiryId) });
   const answers = useQuery({ queryKey: ["answers", enquiryId], queryFn: () => listAnswers(enquiryId) });
   const shop = useQuery({ queryKey: ["shop", enquiryId], queryFn: () => getShop(enquiryId) });
@@ -105,19 +107,21 @@ export function EnquiryPage({ enquiryId, place }: Props) {
             <CautionsContext value={show}>
               <Boundary key={`${place.step} ${id}`}>
                 <Suspense fallback={<p className="quiet">{words.frame.opening}</p>}>
-                  <Step
-                    enquiryId={enquiryId}
-                    place={place}
-                    draft={draft}
-                    doc={doc}
-                    part={part}
-                    index={index}
-                    partId={id}
-                    enquiry={enquiry}
-                    partEnquiry={resolved}
-                    problem={problem}
-                    trials={mine}
-                  />
+                  <JudgedOnly enquiryId={enquiryId} partId={id} part={part} step={place.step}>
+                    <Step
+                      enquiryId={enquiryId}
+                      place={place}
+                      draft={draft}
+                      doc={doc}
+                      part={part}
+                      index={index}
+                      partId={id}
+                      enquiry={enquiry}
+                      partEnquiry={resolved}
+                      problem={problem}
+                      trials={mine}
+                    />
+                  </JudgedOnly>
                 </Suspense>
               </Boundary>
             </CautionsContext>

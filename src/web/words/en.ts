@@ -158,6 +158,8 @@ export const english = {
     material: "Metal",
     materialOther: "No metal",
     declined: "Laser cleaning is judged here for metals only. Stone, wood and composites are declined.",
+    toPart: "Change what the part is made of",
+    noLayer: (part: string) => `${part} has no layer: add what has to come off, or choose "unknown".`,
     thickness: "Metal thickness",
     area: "Area of one part",
     count: "How many",
