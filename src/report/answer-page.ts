@@ -27,10 +27,17 @@ export function answerPage(input: ReportInput): Section[] {
       blocks:
         open.length > 0
           ? [{ kind: "list", items: open }]
-          : [{ kind: "text", words: "Every test asked for was measured." }],
+          : [
+              {
+                kind: "text",
+                words: anyAsked(answer.parts) ? "Every test asked for was measured." : "No test was asked for.",
+              },
+            ],
     },
   ];
 }
+
+const anyAsked = (parts: readonly PartAnswer[]): boolean => parts.some(({ part }) => part.acceptance.tests.length > 0);
 
 function answerBlock(part: PartAnswer, input: ReportInput): AnswerBlock {
   const chosen = choose(part);

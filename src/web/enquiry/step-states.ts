@@ -26,7 +26,7 @@ export function stepStates(
   return {
     part: { fill: open ? "half" : "full", words: open ? say.partOpen : say.partDone },
     lasers: compared ? { fill: "full", words: say.lasersDone } : { fill: "none", words: say.lasersNone },
-    setting: { fill: "none", words: say.setting },
+    setting: { fill: graded === 0 ? "none" : "half", words: graded === 0 ? say.setting : say.settingTried },
     trial:
       trials.length === 0
         ? { fill: "none", words: say.trialNone }

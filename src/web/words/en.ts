@@ -109,6 +109,7 @@ export const english = {
       lasersNone: "not compared yet",
       lasersDone: "compared",
       setting: "predicted, not tried",
+      settingTried: "predicted, some tried",
       trialNone: "none planned",
       trialDone: (n: number) => (n === 1 ? "1 trial" : `${n} trials`),
       resultsNone: "nothing recorded",
