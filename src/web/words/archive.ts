@@ -32,8 +32,8 @@ export const archive = {
   newest: (n: number) => (n === 0 ? "" : `${trials(n)} kept, newest first.`),
   notCompared: (n: number) =>
     n === 1
-      ? "1 trial is kept without its enquiry and cannot be compared."
-      : `${n} trials are kept without their enquiries and cannot be compared.`,
+      ? "1 trial cannot be compared: its enquiry is not kept, or describes no part on metal with a layer now."
+      : `${n} trials cannot be compared: their enquiries are not kept, or describe no part on metal with a layer now.`,
   more: (left: number) => `Show more of ${trials(left)}`,
   noneTitle: "No trials kept yet",
   none: "A trial comes here as soon as its plan is kept, and its outcomes with it. Open the example of the list of enquiries to see a few, or plan a trial for a part of your own.",
