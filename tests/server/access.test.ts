@@ -106,6 +106,20 @@ describe("an access word", () => {
   });
 });
 
+describe("over TLS", () => {
+  it("the word is sent back over TLS alone", async () => {
+    const { access } = await openAccess({ host: "192.168.7.5", keyFile, certFile });
+    const secret = await buildServer({ ...options(), access });
+    try {
+      const entered = await secret.inject({ url: `/enter?word=${access.word}`, headers: { host } });
+      expect(entered.statusCode).toBe(303);
+      expect(entered.headers["set-cookie"]).toMatch(/; Secure$/);
+    } finally {
+      await secret.close();
+    }
+  });
+});
+
 describe("what the command line says of access", () => {
   const tls = { keyFile, certFile };
   it("asks nobody for a word on this machine", async () => {

@@ -128,6 +128,25 @@ describe("entries on their way", () => {
     expect(queue.state().entries).toHaveLength(1);
   });
 
+  it("that the server says nothing of are sent once in an attempt, and wait for the next", async () => {
+    let sent = 0;
+    const queue = new BenchQueue("t", {
+      ...tools(new Server(), memoryStore()),
+      send: async () => {
+        sent += 1;
+        // An attempt that goes on and on would never come to its end.
+        if (sent > 5) throw new Refused(0, "nobody there");
+        return { accepted: [], refused: [{ id: null, error: "invalid entry" }] };
+      },
+    });
+    await queue.add(entry());
+    await queue.flush();
+    expect(sent).toBe(1);
+    expect(queue.state().waiting).toHaveLength(1);
+    await queue.flush();
+    expect(sent).toBe(2);
+  });
+
   it("that are refused stay until a person has seen them, with the reason, and hold up no other", async () => {
     const server = new Server();
     const store = memoryStore();

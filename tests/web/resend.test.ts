@@ -30,19 +30,24 @@ describe("trying again", () => {
     }
     expect(pauses).toEqual([2, 4, 8]);
     await settle();
+    // told to during an attempt that nobody answers: the pause comes first
+    later!.call();
+    resend.now();
+    await settle();
+    expect([attempts, later!.seconds]).toEqual([5, 32]);
     through = true;
     resend.now();
     await settle();
-    expect([attempts, later!.seconds]).toEqual([5, 15]);
+    expect([attempts, later!.seconds]).toEqual([6, 15]);
     // two calls during one attempt make one more
     resend.now();
     resend.now();
     resend.now();
     await settle();
-    expect(attempts).toBe(7);
+    expect(attempts).toBe(8);
     resend.stop();
     resend.now();
     await settle();
-    expect([attempts, later]).toEqual([7, null]);
+    expect([attempts, later]).toEqual([8, null]);
   });
 });

@@ -70,6 +70,9 @@ describe("linked controls", () => {
     const moved = moveWith(first, before, { ...before, power: 40 }, second, other);
     expect(moved.level).toBeCloseTo(0.4, 12);
     expect(moved.speed).toBe(other.speed);
+    const strong = setup("pulsed-500");
+    const wide = completeSetting(strong, {});
+    expect(moveWith(first, before, { ...before, power: 40 }, strong, wide).power).toBeCloseTo(200, 9);
   });
 });
 
