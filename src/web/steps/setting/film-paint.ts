@@ -31,9 +31,16 @@ export function rowsToCells(film: PulseFilm, rows: number): Int32Array {
   return cells;
 }
 
+/** Pixels of a canvas: red, green, blue and cover of each, row by row from the top. */
+interface Picture {
+  readonly width: number;
+  readonly height: number;
+  readonly data: Uint8ClampedArray;
+}
+
 /** Writes one frame into columns `from` to `to` of a picture; what has left is clear. */
 export function paintFrame(
-  image: ImageData,
+  image: Picture,
   film: PulseFilm,
   index: number,
   cells: Int32Array,
