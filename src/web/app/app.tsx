@@ -2,6 +2,7 @@ import { Suspense } from "react";
 import { useUnitSystem } from "../show/unit-system.ts";
 import { words } from "../words/index.ts";
 import { Boundary } from "./boundary.tsx";
+import { useNewPageTop } from "./new-page-top.ts";
 import { pages } from "./pages.ts";
 import { useReadAhead } from "./read-ahead.ts";
 import { usePlace } from "./route.ts";
@@ -9,11 +10,13 @@ import { TopBar } from "./top-bar.tsx";
 
 export function App() {
   const place = usePlace();
-  // Numbers are text by the time they are on a page: another system of units sets every page anew.
-  const units = useUnitSystem();
+  // Numbers are text by the time they are on a page: another system of units draws every page anew, with all that was
+  // entered in it. What is drawn only when its own values change asks for the system itself.
+  useUnitSystem();
   useReadAhead();
+  useNewPageTop(place);
   return (
-    <div className="frame" key={units}>
+    <div className="frame">
       <a className="skip" href="#work" onClick={skipToWork}>
         {words.frame.skip}
       </a>
