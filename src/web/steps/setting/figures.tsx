@@ -3,6 +3,7 @@ import type { SettingAnswer } from "../../live/protocol.ts";
 import { Figure, FigureText } from "../../show/figure.tsx";
 import { behindSetting, type NumberName } from "./behind-setting.ts";
 import { quantityText } from "../../show/quantity-text.ts";
+import { useUnitSystem } from "../../show/unit-system.ts";
 import { words } from "../../words/index.ts";
 
 /** What a setting does to layer and metal; where two lasers stand beside each other, what the other one does below. */
@@ -13,6 +14,7 @@ export const ResultFigures = memo(function ResultFigures({
   readonly answer: SettingAnswer;
   readonly other: SettingAnswer | null;
 }) {
+  useUnitSystem();
   const p = answer.prediction;
   const w = words.setting;
   const behind = (name: NumberName) => behindSetting(name, answer.rounded, p.beam);
@@ -79,6 +81,7 @@ export const ResultFigures = memo(function ResultFigures({
 
 /** Beam arithmetic of the setting. */
 export const BeamFigures = memo(function BeamFigures({ answer }: { readonly answer: SettingAnswer }) {
+  useUnitSystem();
   const b = answer.prediction.beam;
   const w = words.setting;
   const behind = (name: NumberName) => behindSetting(name, answer.rounded, b);

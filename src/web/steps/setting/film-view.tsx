@@ -5,6 +5,7 @@ import type { LaserSetup, Setting } from "#terms";
 import type { FilmOn, PulseFilm } from "#workflows";
 import { Figure } from "../../show/figure.tsx";
 import { quantityText } from "../../show/quantity-text.ts";
+import { useUnitSystem } from "../../show/unit-system.ts";
 import { words } from "../../words/index.ts";
 import { filmScale, frameFigures, paintFrame, rowsToCells } from "./film-paint.ts";
 import { useRested } from "./use-rest.ts";
@@ -48,6 +49,7 @@ export const FilmView = memo(function FilmView({ ready, partKey, partId, setup, 
 });
 
 const Film = memo(function Film({ film, stale }: { readonly film: PulseFilm; readonly stale: boolean }) {
+  useUnitSystem();
   const last = film.times.length - 1;
   const [index, setIndex] = useState(() => hottest(film));
   const [playing, setPlaying] = useState(false);

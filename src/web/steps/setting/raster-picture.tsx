@@ -1,6 +1,7 @@
 import { memo, useEffect, useRef } from "react";
 import type { BeamState, Setting } from "#terms";
 import { quantityText } from "../../show/quantity-text.ts";
+import { useUnitSystem } from "../../show/unit-system.ts";
 import { words } from "../../words/index.ts";
 
 const SIDE = 320;
@@ -17,6 +18,7 @@ export const RasterPicture = memo(function RasterPicture({
   readonly beam: BeamState;
   readonly setting: Setting;
 }) {
+  useUnitSystem();
   const canvas = useRef<HTMLCanvasElement>(null);
   const { spotDiameter, pulsePitch } = beam;
   const { lineSpacing } = setting;

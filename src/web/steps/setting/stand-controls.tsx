@@ -4,6 +4,7 @@ import { completeSetting } from "#beam";
 import type { Library } from "#library";
 import type { LaserSetup, Setting } from "#terms";
 import { quantityText } from "../../show/quantity-text.ts";
+import { useUnitSystem } from "../../show/unit-system.ts";
 import { words } from "../../words/index.ts";
 import { ChoiceSlider } from "./choice-slider.tsx";
 import { ControlSlider } from "./control-slider.tsx";
@@ -44,6 +45,7 @@ function BestButton({ partId, setup, onChange }: Pick<Props, "setup" | "onChange
 
 /** Laser, lens, and every control with the limits that hold now. */
 export const StandControls = memo(function StandControls({ id, partId, library, setup, setting, onChange }: Props) {
+  useUnitSystem();
   const change = (next: Setting, cause: string) => onChange(setup, next, cause);
   const onMove = useCallback(
     (control: Control, value: number) => onChange(setup, (now) => withValue(control, now, value), control.key),

@@ -3,6 +3,7 @@ import type { Library } from "#library";
 import type { LaserSetup, Setting } from "#terms";
 import { axisValue } from "#workflows";
 import { pictureWorker } from "../../live/worker-client.ts";
+import { useUnitSystem } from "../../show/unit-system.ts";
 import { words } from "../../words/index.ts";
 import { EdgeBar } from "./edge-bar.tsx";
 import { BeamFigures, ResultFigures } from "./figures.tsx";
@@ -47,6 +48,7 @@ export const Stand = memo(function Stand({
   other,
   onChange,
 }: Props) {
+  useUnitSystem();
   const edges = useRested(
     "edges",
     { partId, setupId: setup.id, setting, drawCount: EDGE_DRAWS },
