@@ -1,4 +1,4 @@
-import { Button, NativeSelect, NumberInput } from "@mantine/core";
+import { Button, NativeSelect } from "@mantine/core";
 import { useQueryClient } from "@tanstack/react-query";
 import { useState } from "react";
 import { type DesignName, designNames } from "#trial";
@@ -12,6 +12,7 @@ import { readWorkingSetting } from "../../live/kept-choice.ts";
 import { useLongWork } from "../../live/use-long-work.ts";
 import { PathNote } from "../../photographs/path-note.tsx";
 import { LongWorkBar } from "../../show/long-work.tsx";
+import { MaybeNumber } from "../../show/maybe-number.tsx";
 import { words } from "../../words/index.ts";
 import { cautionsOfPart } from "./part-cautions.ts";
 import { SampleList } from "./sample-list.tsx";
@@ -28,9 +29,9 @@ export function TrialStep({ enquiryId, place, part, partId, partEnquiry, problem
   const library = useLibrary();
   const [setupId, setSetupId] = useState(place.query.laser ?? readWorkingSetting(enquiryId, partId)?.setupId ?? USUAL);
   const setup = library.setups.find((s) => s.id === setupId) ?? library.setup(USUAL);
-  const [count, setCount] = useState<number | string>(24);
+  const [count, setCount] = useState(24);
   const [design, setDesign] = useState<DesignName>(designNames[0]);
-  const [seed, setSeed] = useState<number | string>(1);
+  const [seed, setSeed] = useState(1);
   const [line, setLine] = useState<string | null>(null);
   const plan = useLongWork("plan", JSON.stringify([enquiryId, part, setup.id, count, design, seed]));
   const cautions = partEnquiry ? cautionsOfPart(partEnquiry, setup) : [];
@@ -39,9 +40,9 @@ export function TrialStep({ enquiryId, place, part, partId, partEnquiry, problem
     plan.start({
       partId,
       setupId: setup.id,
-      count: Number(count),
+      count,
       design,
-      seed: Number(seed),
+      seed,
       trialId: freshTrialId(
         { enquiryId, partId, setupId: setup.id },
         trials.map((t) => t.trial.id),
@@ -54,7 +55,7 @@ export function TrialStep({ enquiryId, place, part, partId, partEnquiry, problem
       await putTrial(plan.answer, cautions);
       await queries.invalidateQueries({ queryKey: ["trials", enquiryId] });
       setLine(null);
-      setSeed(Number(seed) + 1);
+      setSeed(seed + 1);
     } catch (error) {
       setLine(error instanceof Error ? error.message : String(error));
     }
@@ -75,14 +76,36 @@ export function TrialStep({ enquiryId, place, part, partId, partEnquiry, problem
             onChange={(e) => setSetupId(e.currentTarget.value)}
             data={library.setups.map((s) => ({ value: s.id, label: s.name }))}
           />
-          <NumberInput label={words.trial.count} value={count} onChange={setCount} min={6} max={400} w={110} />
+          <MaybeNumber
+            label={words.trial.count}
+            unit=""
+            value={count}
+            emptyWords=""
+            min={6}
+            max={400}
+            whole
+            required
+            width={110}
+            onChange={(value) => value !== null && setCount(value)}
+          />
           <NativeSelect
             label={words.trial.design}
             value={design}
             onChange={(e) => setDesign(e.currentTarget.value as DesignName)}
             data={designNames.map((value) => ({ value, label: words.trial.designs[value] }))}
           />
-          <NumberInput label={words.trial.seed} value={seed} onChange={setSeed} min={0} max={2 ** 31} w={110} />
+          <MaybeNumber
+            label={words.trial.seed}
+            unit=""
+            value={seed}
+            emptyWords=""
+            min={1}
+            max={2 ** 31}
+            whole
+            required
+            width={110}
+            onChange={(value) => value !== null && setSeed(value)}
+          />
         </div>
         <p className="small quiet">{words.trial.designMeaning[design]}</p>
         <div className="row">
