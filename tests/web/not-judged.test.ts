@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { newEnquiry } from "../../src/web/enquiry/doc.ts";
-import { plainProblem } from "../../src/web/enquiry/not-judged.tsx";
+import { plainProblem } from "../../src/web/enquiry/plain-problem.ts";
 
 describe("why an enquiry cannot be computed", () => {
   const doc = newEnquiry("an-enquiry", "An enquiry");

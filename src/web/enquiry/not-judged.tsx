@@ -3,7 +3,7 @@ import { linkTo } from "../app/route.ts";
 import type { StepId } from "../app/place.ts";
 import { noMetals } from "../steps/part/layer-choices.ts";
 import { words } from "../words/index.ts";
-import { type EnquiryDoc, type PartDoc, partId } from "./doc.ts";
+import type { PartDoc } from "./doc.ts";
 
 /** Steps that are about one setting: none is shown for what is no metal. */
 const ofOneSetting: readonly StepId[] = ["setting", "economy"];
@@ -31,13 +31,4 @@ export function JudgedOnly({ enquiryId, partId: id, part, step, children }: Prop
       {ofOneSetting.includes(step) ? null : children}
     </>
   );
-}
-
-/** Why the enquiry cannot be computed yet, in the words of the page where there are any. */
-export function plainProblem(doc: EnquiryDoc | null, problem: string | null): string | null {
-  if (problem === null || doc === null) return problem;
-  const bare = doc.parts.findIndex((part) => (part.layers ?? []).length === 0);
-  const first = doc.parts[bare];
-  if (first === undefined || !problem.includes(`parts[${bare}].layers`)) return problem;
-  return words.part.noLayer(first.name || partId(first, bare));
 }
