@@ -21,7 +21,7 @@ interface Note {
 const noteIn = (folder: string): string => join(folder, "server.json");
 
 /** The address by which this machine reaches a server that listens on every one of its own. */
-export function ownAddress(url: string): string {
+function ownAddress(url: string): string {
   return url.replace("//0.0.0.0", "//127.0.0.1").replace("//[::]", "//[::1]");
 }
 

@@ -14,7 +14,7 @@ import { serverLimits } from "./limits.ts";
 import { takeTurns } from "./turns.ts";
 
 /** Header that names the photographs which records speak of and the folder lacks. */
-export const missingHeader = "scourlight-photos-missing";
+const missingHeader = "scourlight-photos-missing";
 
 /** A whole trial out as one archive, and in again. */
 export async function transferRoutes(api: FastifyInstance, { store, limits }: Desk): Promise<void> {

@@ -107,7 +107,7 @@ const stepsOf = (url: string): string[] => url.split("/").filter((step) => step 
 const tagOf = (url: string): string => stepsOf(url)[0]?.replace(/\W.*/, "") ?? "all";
 
 /** `GET /api/trials/:id/coupons/:coupon.svg` as `getTrialsByIdCouponsByCouponSvg`. */
-export function operationOf(method: string, url: string): string {
+function operationOf(method: string, url: string): string {
   const words = stepsOf(url).flatMap((step) =>
     (step.startsWith(":") ? `by-${step.slice(1)}` : step).split(/[^A-Za-z0-9]+/).filter((word) => word !== ""),
   );
