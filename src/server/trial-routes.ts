@@ -14,6 +14,7 @@ import {
   refusalSchema,
   runSheetCsv,
   trialBodySchema,
+  trialPutSchema,
   trialListSchema,
   validate,
 } from "#contract";
@@ -69,17 +70,18 @@ export function trialRoutes(api: FastifyInstance, desk: Desk): void {
       schema: {
         summary: "Keep a planned trial; what was begun at the machine or has outcomes keeps its plan",
         params: idParams,
-        body: documented(trialBodySchema),
+        body: documented(trialPutSchema),
         response: { 200: keptVersionSchema, 409: refusalSchema },
       },
     },
     async ({ params, body }) => {
       const trial = parseTrialWire(body.trial);
       if (trial.id !== params.id) invalid("trial id", trial.id, "", `must be ${params.id}, as in the address`);
+      const expected = validate(z.int().min(0).max(1e9).optional(), body.version, "version");
       const saved = await store.write(async (tx) => {
         const refusal = await refusalOfPlan(tx, trial);
         if (refusal !== null) throw new Conflict(`trial ${trial.id} ${refusal}`);
-        return tx.put("trial", trial);
+        return tx.put("trial", trial, expected);
       });
       return { id: saved.id, version: saved.version, savedAt: saved.savedAt };
     },

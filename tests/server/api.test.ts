@@ -113,6 +113,12 @@ describe("the example", () => {
       headers: { host },
     });
     expect(pdf.rawPayload.subarray(0, 5).toString()).toBe("%PDF-");
+    const kept = (await call("GET", "/trials/hatch-covers-pulsed")).json().trial;
+    const another = await call("PUT", "/trials/hatch-covers-pulsed", { trial: kept, version: 0 });
+    expect([another.status, another.json().error]).toEqual([
+      409,
+      "trial hatch-covers-pulsed has moved on: version 1 is stored, the change was made from version 0",
+    ]);
     expect((await call("GET", "/trials/hatch-covers-pulsed/run-sheet.csv")).text).toContain("speed_mm_per_s");
     expect((await call("GET", "/trials/hatch-covers-pulsed/coupons/9.pdf")).json().error).toContain(
       "invalid coupon: 9",

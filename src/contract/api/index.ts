@@ -50,6 +50,7 @@ export {
   type RecordedWire,
   recordedSchema,
   trialBodySchema,
+  trialPutSchema,
   type TrialListWire,
   trialListSchema,
 } from "./trials.ts";

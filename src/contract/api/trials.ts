@@ -12,6 +12,14 @@ export const trialListSchema = z.strictObject({
 export type TrialListWire = z.output<typeof trialListSchema>;
 
 export const trialBodySchema = z.strictObject({ trial: trialSchema });
+export const trialPutSchema = z.object({
+  trial: trialSchema,
+  version: z
+    .int()
+    .min(0)
+    .optional()
+    .meta({ description: "the version that was read, 0 for a new trial; left out: whatever is kept" }),
+});
 export const outcomesPutSchema = z.object({ outcomes: z.array(outcomeSchema).max(10_000) });
 
 export const recordedSchema = z.strictObject({

@@ -28,9 +28,13 @@ export async function listTrials(enquiryId: string): Promise<readonly TrialRecor
   }));
 }
 
-export async function putTrial(trial: Trial, cautions: readonly string[]): Promise<void> {
+/** `version` 0 keeps a new trial and replaces none that somebody else named so meanwhile; left out: a later stage. */
+export async function putTrial(trial: Trial, cautions: readonly string[], version?: 0): Promise<void> {
   const { trialToWire } = await contract();
-  await call("PUT", `/trials/${at(trial.id)}`, { trial: trialToWire(trial, cautions) });
+  await call("PUT", `/trials/${at(trial.id)}`, {
+    trial: trialToWire(trial, cautions),
+    ...(version === undefined ? {} : { version }),
+  });
 }
 
 export async function putOutcomes(trialId: string, outcomes: readonly Outcome[]): Promise<Recorded> {

@@ -366,6 +366,8 @@ export const english = {
     svg: "Coupon SVG",
     pdf: "Coupon PDF",
     csv: "Run sheet CSV",
+    taken:
+      "Somebody kept a trial of this name meanwhile; it is shown below. Plan once more: the next plan takes another name.",
     sheetPdf: "Run sheet, PDF",
     sheetPage: "Run sheet, page",
     toResults: "Enter results",

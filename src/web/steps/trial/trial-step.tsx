@@ -2,6 +2,7 @@ import { Button, NativeSelect } from "@mantine/core";
 import { useQueryClient } from "@tanstack/react-query";
 import { useState } from "react";
 import { type DesignName, designNames } from "#trial";
+import { Refused } from "../../api/client.ts";
 import { putTrial } from "../../api/trials.ts";
 import { LikeLink } from "../../archive/like-link.tsx";
 import { goTo, linkTo } from "../../app/route.ts";
@@ -52,12 +53,15 @@ export function TrialStep({ enquiryId, place, part, partId, partEnquiry, problem
   const keep = async () => {
     if (!plan.answer) return;
     try {
-      await putTrial(plan.answer, cautions);
+      await putTrial(plan.answer, cautions, 0);
       await queries.invalidateQueries({ queryKey: ["trials", enquiryId] });
       setLine(null);
       setSeed(seed + 1);
     } catch (error) {
-      setLine(error instanceof Error ? error.message : String(error));
+      const taken = error instanceof Refused && error.status === 409;
+      setLine(taken ? words.trial.taken : error instanceof Error ? error.message : String(error));
+      // What somebody else planned meanwhile is shown, and the next plan takes another name.
+      if (taken) await queries.invalidateQueries({ queryKey: ["trials", enquiryId] });
     }
   };
   return (
