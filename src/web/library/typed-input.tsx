@@ -15,7 +15,7 @@ interface Props {
 }
 
 /** How long a person may stop typing before it counts as entered; leaving the field enters it at once. */
-const REST_MS = 900;
+const REST_MS = 400;
 
 /** A text that is entered when its field is left or typing rests, so that each entry is one step to undo. */
 export function TypedInput({ label, value, onEnter, problem, decimal, lines, shown, help, place }: Props) {
