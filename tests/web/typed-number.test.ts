@@ -38,6 +38,7 @@ describe("a number as typed into a field", () => {
   it("takes no part of a piece", () => {
     const count = { label: "How many", unit: "", min: 1, max: 1e6, whole: true };
     expect(readNumber("2.5", count).line).toBe("invalid How many: 2.5 (a whole number, from 1 to 1000000)");
+    expect(readNumber("many", count).line).toBe("invalid How many: many (must be a number)");
     expect(readNumber("60", count).value).toBe(60);
   });
 });

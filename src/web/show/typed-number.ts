@@ -1,4 +1,4 @@
-import { formatNumber, fromSI, InvalidInput, invalid, parseQuantity } from "#units";
+import { formatNumber, fromSI, InvalidInput, invalid, parseNumber, parseQuantity } from "#units";
 import { words } from "../words/index.ts";
 
 export interface NumberRule {
@@ -31,9 +31,10 @@ export function readNumber(text: string, rule: NumberRule): TypedNumber {
   try {
     // A bare number is what was typed, digit for digit: no trip through SI.
     const bare = /^[+\-−–]?[\d.]+(e[+-]?\d+)?$/i.test(plain);
-    const value = bare
-      ? parseQuantity(plain, "", label)
-      : Number(fromSI(parseQuantity(plain, unit, label), unit).toPrecision(10));
+    const value =
+      bare || unit === ""
+        ? parseNumber(plain, label, unit)
+        : Number(fromSI(parseQuantity(plain, unit, label), unit).toPrecision(10));
     const outside = value < min || (value === 0 && min === 0) || (max !== undefined && value > max);
     if (outside || (whole && !Number.isInteger(value))) invalid(label, value, unit, ruleText(rule));
     return { value, line: null };
