@@ -97,6 +97,7 @@ export function SettingStep({ enquiryId, place, doc, part, partId, partEnquiry, 
     if (found === undefined) findSecond(choice);
   };
 
+  const about = { library, ready, partKey, partId };
   return (
     <div className="stack">
       <header className="stack tight">
@@ -135,10 +136,7 @@ export function SettingStep({ enquiryId, place, doc, part, partId, partEnquiry, 
         <Stand
           id="first"
           title={setup.name}
-          library={library}
-          ready={ready}
-          partKey={partKey}
-          partId={partId}
+          {...about}
           setup={setup}
           setting={stands.first.setting}
           live={live}
@@ -149,10 +147,7 @@ export function SettingStep({ enquiryId, place, doc, part, partId, partEnquiry, 
           <Stand
             id="second"
             title={beside.name}
-            library={library}
-            ready={ready}
-            partKey={partKey}
-            partId={partId}
+            {...about}
             setup={beside}
             setting={stands.second.setting}
             live={liveBeside}

@@ -1,0 +1,73 @@
+import type { DesignName } from "#trial";
+
+/** Words of the trial step, in English. */
+export const trial = {
+  title: "Trial",
+  lead: "Burn a few patches on a coupon where the physics is least sure. Run order is randomised from the seed; untouched and fully cleaned references are on every coupon.",
+  setup: "Laser set-up",
+  count: "Patches",
+  design: "Design",
+  designs: {
+    "physics-guided": "guided by the physics",
+    factorial: "all highs and lows",
+    "fractional-factorial": "part of all highs and lows",
+    "plackett-burman": "screening (Plackett–Burman)",
+    "central-composite": "curved (central composite)",
+    "box-behnken": "curved, no corners (Box–Behnken)",
+    "latin-hypercube": "even steps (Latin hypercube)",
+    "space-filling": "spread far apart",
+    grid: "grid of two controls",
+    "d-optimal": "most for a model (D-optimal)",
+  } satisfies Record<DesignName, string>,
+  designMeaning: {
+    "physics-guided":
+      "The settings that teach most, given what the physics leaves open: every version of it finds its fast settings among them. The usual choice; takes the longest to plan.",
+    factorial:
+      "Every combination of high and low of every control. For when nothing is to be assumed of what goes with what; needs many patches.",
+    "fractional-factorial":
+      "A chosen part of the combinations of high and low: fewer patches, and some effects pass for others.",
+    "plackett-burman": "Which of many controls matter at all, in few patches; says nothing of how they go together.",
+    "central-composite": "Highs, lows, a centre and points beyond: for effects that rise and fall again.",
+    "box-behnken":
+      "For effects that rise and fall again, without the corners where everything is at its most or least.",
+    "latin-hypercube": "Every control in even steps from low to high, the combinations drawn at random.",
+    "space-filling": "Settings as far from each other as the machine allows, whatever the physics says.",
+    grid: "Two controls in even steps, all others held at the best predicted setting. Easy to read by eye.",
+    "d-optimal": "The settings that together tell most of the predicted chances of clean and of undamaged.",
+  } satisfies Record<DesignName, string>,
+  wait: "Wait first",
+  seed: "Seed",
+  plan: "Plan patches",
+  working: "Choosing patches",
+  preview: "Plan, not kept yet",
+  keep: "Keep this plan",
+  kept: (id: string) => `Trial ${id}`,
+  drop: "Drop it",
+  emptyTitle: "No trial planned",
+  empty:
+    "Choose a set-up and how many patches. 24 patches on one coupon are a good start; two coupons of 12 show more than one of 24.",
+  coupons: "Coupons",
+  couponOf: (label: string) => `Coupon ${label} with its patches`,
+  why: "Why these patches",
+  runs: "Run order",
+  run: "Run",
+  patch: "Patch",
+  role: "Role",
+  svg: "Coupon SVG",
+  pdf: "Coupon PDF",
+  csv: "Run sheet CSV",
+  taken:
+    "Somebody kept a trial of this name meanwhile; it is shown below. Plan once more: the next plan takes another name.",
+  sheetPdf: "Run sheet, PDF",
+  sheetPage: "Run sheet, page",
+  toResults: "Enter results",
+  choose: "Trial",
+  samples: "Samples",
+  samplesLead: "Plates received from the customer. Keep one untouched as a witness.",
+  samplesNone: "No samples recorded.",
+  addSample: "Record a sample",
+  sampleLabel: "Label",
+  received: "Received",
+  returned: "Returned",
+  witness: "Untouched witness kept",
+};
