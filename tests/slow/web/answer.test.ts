@@ -1,90 +1,27 @@
-import { mkdtempSync, readFileSync, rmSync } from "node:fs";
-import { createRequire } from "node:module";
-import { tmpdir } from "node:os";
-import { join } from "node:path";
-import { type Browser, chromium, type Page } from "playwright-core";
+import { readFileSync } from "node:fs";
+import type { Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { loadExample, type RunningServer, startServer } from "#server";
-import { openStore, type Store } from "#store";
+import { App, violations } from "./browser.ts";
 
-const root = new URL("../../..", import.meta.url).pathname;
-const axe = createRequire(import.meta.url).resolve("axe-core");
-const flags = [
-  "--no-sandbox",
-  "--disable-gpu",
-  "--no-first-run",
-  "--disable-background-networking",
-  "--disable-component-update",
-  "--disable-sync",
-];
 const steps = ["comparison", "economy", "report"] as const;
 const job = "island-ferry-yard";
 const part = "hatch-covers";
 
-let folder = "";
-let store: Store;
-let server: RunningServer;
-let browser: Browser;
-
+let app: App;
 beforeAll(async () => {
-  folder = mkdtempSync(join(tmpdir(), "answer-"));
-  store = openStore(join(folder, "app.db"));
-  await loadExample(store, join(root, "examples"));
-  server = await startServer({
-    port: 0,
-    store,
-    webRoot: join(root, "dist/web"),
-    examples: join(root, "examples"),
-    now: () => "2026-11-25T10:00:00.000Z",
-    draws: 8,
-  });
-  browser = await chromium.launch({ executablePath: "/usr/bin/chromium", args: flags });
+  app = await App.start();
 });
 afterAll(async () => {
-  await browser?.close();
-  await server?.close();
-  await store?.close();
-  rmSync(folder, { recursive: true, force: true });
+  await app?.stop();
 });
 
-async function open(scheme: "light" | "dark", width: number): Promise<{ page: Page; troubles: string[] }> {
-  const context = await browser.newContext({
-    viewport: { width, height: 900 },
-    colorScheme: scheme,
-    reducedMotion: "reduce",
-    acceptDownloads: true,
-  });
-  // axe is put into the page from outside; the page's own policy would refuse it.
-  await context.addInitScript({ path: axe });
-  const page = await context.newPage();
-  const troubles: string[] = [];
-  page.on("console", (message) => {
-    if (message.type() === "error") troubles.push(message.text());
-  });
-  page.on("pageerror", (error) => troubles.push(error.message));
-  return { page, troubles };
-}
-
-async function violations(page: Page): Promise<string[]> {
-  return page.evaluate(async () => {
-    const found = await (
-      globalThis as unknown as {
-        axe: {
-          run: () => Promise<{ violations: { id: string; nodes: { html: string; failureSummary?: string }[] }[] }>;
-        };
-      }
-    ).axe.run();
-    return found.violations.map((v) => `${v.id}: ${v.nodes[0].html.slice(0, 160)} ${v.nodes[0].failureSummary ?? ""}`);
-  });
-}
-
-const to = (page: Page, step: string) => page.goto(`${server.url}/#/enquiry/${job}/${step}?part=${part}`);
+const to = (page: Page, step: string) => page.goto(`${app.url}/#/enquiry/${job}/${step}?part=${part}`);
 const sideways = (page: Page) => page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
 const pagesOf = (bytes: Buffer): number => bytes.toString("latin1").match(/\/Type\s*\/Page\b/g)?.length ?? 0;
 
 describe("before an answer is written", () => {
   it("every step says what to do, without barriers", async () => {
-    const { page, troubles } = await open("light", 390);
+    const { page, troubles } = await app.open("light", 390);
     const says = {
       comparison: "Burned, not yet compared",
       economy: "No setting yet",
@@ -106,7 +43,7 @@ describe("before an answer is written", () => {
 
 describe("the answer by clicks", () => {
   it("goes from the report through comparison, safety and cost to a procedure of one page", async () => {
-    const { page, troubles } = await open("light", 1440);
+    const { page, troubles } = await app.open("light", 1440);
     await to(page, "report");
     await page.getByRole("button", { name: "Write the report" }).click();
     await page.getByRole("heading", { name: "Before it leaves the house" }).waitFor({ timeout: 900_000 });
@@ -173,7 +110,7 @@ describe("the answer by clicks", () => {
 
     // what is recorded later is not in the answer, and the pages say so
     const row = { trial: "hatch-covers-pulsed", patch: 2, residue_percent: 12 };
-    const kept = await page.request.put(`${server.url}/api/trials/hatch-covers-pulsed/outcomes`, {
+    const kept = await page.request.put(`${app.url}/api/trials/hatch-covers-pulsed/outcomes`, {
       data: { outcomes: [row] },
     });
     expect(kept.status()).toBe(200);
@@ -189,7 +126,7 @@ describe("the answer by clicks", () => {
     ["light", 390],
     ["dark", 390],
   ] as const)("shows all of it without errors and without barriers (%s, %i px)", async (scheme, width) => {
-    const { page, troubles } = await open(scheme, width);
+    const { page, troubles } = await app.open(scheme, width);
     const settled = {
       comparison: "By what was burned",
       economy: "Delivery, time and cost",

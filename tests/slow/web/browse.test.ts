@@ -1,69 +1,26 @@
-import { mkdtempSync, rmSync } from "node:fs";
-import { createRequire } from "node:module";
-import { tmpdir } from "node:os";
-import { join } from "node:path";
-import { type Browser, chromium, type Page } from "playwright-core";
+import type { Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { type RunningServer, startServer } from "#server";
-import { openStore, type Store } from "#store";
 import type { EnquiryLine } from "../../../src/web/api/enquiries.ts";
 import { foundLines } from "../../../src/web/enquiries/found-lines.ts";
+import { App, violations } from "./browser.ts";
 import { fillMany, usualMany } from "./many-trials.ts";
 import { record } from "./record.ts";
 
-const root = new URL("../../..", import.meta.url).pathname;
-const axe = createRequire(import.meta.url).resolve("axe-core");
-const flags = ["--no-sandbox", "--disable-gpu", "--no-first-run", "--disable-background-networking"];
 /**
  * ms; 95 of 100 actions are to be answered within 200 on a machine that is left alone. That figure is recorded; here the
  * test fails only where reading everything has come back, which took seconds, whatever else the machine does.
  */
 const WITHIN = 1000;
 
-let folder = "";
-let store: Store;
-let server: RunningServer;
-let browser: Browser;
 let lines: readonly EnquiryLine[] = [];
-
+let app: App;
 beforeAll(async () => {
-  folder = mkdtempSync(join(tmpdir(), "browse-"));
-  store = openStore(join(folder, "app.db"));
-  await fillMany(store);
-  server = await startServer({
-    port: 0,
-    store,
-    webRoot: join(root, "dist/web"),
-    examples: join(root, "examples"),
-    now: () => "2026-11-25T10:00:00.000Z",
-    draws: 8,
-  });
-  lines = ((await (await fetch(`${server.url}/api/enquiries`)).json()) as { enquiries: EnquiryLine[] }).enquiries;
-  browser = await chromium.launch({ executablePath: "/usr/bin/chromium", args: flags });
+  app = await App.start({ fill: fillMany });
+  lines = ((await (await fetch(`${app.url}/api/enquiries`)).json()) as { enquiries: EnquiryLine[] }).enquiries;
 });
 afterAll(async () => {
-  await browser?.close();
-  await server?.close();
-  await store?.close();
-  rmSync(folder, { recursive: true, force: true });
+  await app?.stop();
 });
-
-async function open(scheme: "light" | "dark", width: number): Promise<{ page: Page; troubles: string[] }> {
-  const context = await browser.newContext({
-    viewport: { width, height: 900 },
-    colorScheme: scheme,
-    reducedMotion: "reduce",
-  });
-  // axe is put into the page from outside; the page's own policy would refuse it.
-  await context.addInitScript({ path: axe });
-  const page = await context.newPage();
-  const troubles: string[] = [];
-  page.on("console", (message) => {
-    if (message.type() === "error") troubles.push(message.text());
-  });
-  page.on("pageerror", (error) => troubles.push(error.message));
-  return { page, troubles };
-}
 
 interface Action {
   readonly does: { readonly go: string } | { readonly type: string; readonly into: string };
@@ -107,19 +64,6 @@ function timed(page: Page, action: Action): Promise<number> {
   );
 }
 
-async function violations(page: Page): Promise<string[]> {
-  return page.evaluate(async () => {
-    const found = await (
-      globalThis as unknown as {
-        axe: {
-          run: () => Promise<{ violations: { id: string; nodes: { html: string; failureSummary?: string }[] }[] }>;
-        };
-      }
-    ).axe.run();
-    return found.violations.map((v) => `${v.id}: ${v.nodes[0].html.slice(0, 160)} ${v.nodes[0].failureSummary ?? ""}`);
-  });
-}
-
 const prefixes = (text: string): string[] => [...text].map((_, i) => text.slice(0, i + 1));
 const countOf = (search: string): string => {
   const found = foundLines(lines, search).length;
@@ -141,14 +85,14 @@ const questions: readonly (readonly [text: string, understood: string])[] = [
 
 describe("500 trials with 50,000 patches", () => {
   it("are browsed without waiting", async () => {
-    const { page, troubles } = await open("light", 1440);
+    const { page, troubles } = await app.open("light", 1440);
     const took: { readonly what: string; readonly ms: number }[] = [];
     const act = async (what: string, action: Action) => {
       took.push({ what, ms: await timed(page, action) });
     };
     // A person looks around first; meanwhile the pages read ahead, the newest trials last.
     const ahead = page.waitForResponse((response) => response.url().includes("/api/archive"));
-    await page.goto(`${server.url}/#/library`);
+    await page.goto(`${app.url}/#/library`);
     await page.waitForSelector("h1");
     await ahead;
     await page.waitForLoadState("networkidle");
@@ -187,7 +131,7 @@ describe("500 trials with 50,000 patches", () => {
         atLeast: [".hit", 20],
       });
     }
-    const trials = (await store.read((r) => r.trialLines())).filter((_, i) => i % 50 === 3);
+    const trials = (await app.store.read((r) => r.trialLines())).filter((_, i) => i % 50 === 3);
     for (const trial of trials) {
       await act(`open ${trial.id}`, {
         does: { go: `#/enquiry/${trial.enquiry}/results?part=${trial.part}&trial=${trial.id}` },
@@ -224,17 +168,17 @@ describe("500 trials with 50,000 patches", () => {
     ["light", 390],
     ["dark", 390],
   ] as const)("%s at %i px: axe finds nothing, nothing runs off, nothing is logged", async (scheme, width) => {
-    const { page, troubles } = await open(scheme, width);
+    const { page, troubles } = await app.open(scheme, width);
     const found: string[] = [];
     const look = async (where: string) => {
       for (const fault of await violations(page)) found.push(`${where}: ${fault}`);
       const over = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
       if (over > 0) found.push(`${where}: ${over} px too wide`);
     };
-    await page.goto(`${server.url}/#/enquiries`);
+    await page.goto(`${app.url}/#/enquiries`);
     await page.waitForSelector(".card-link");
     await look("list");
-    await page.goto(`${server.url}/#/archive`);
+    await page.goto(`${app.url}/#/archive`);
     await page.waitForSelector(".hit");
     await look("newest");
     await page.getByLabel("What is known of").fill("white polyurethane on 5083");
@@ -251,8 +195,8 @@ describe("500 trials with 50,000 patches", () => {
 
 describe("from a kept trial", () => {
   it("begin a new enquiry with its part, by keyboard, and take its setting with a way back", async () => {
-    const { page, troubles } = await open("light", 1440);
-    await page.goto(`${server.url}/#/archive?text=rust+on+steel`);
+    const { page, troubles } = await app.open("light", 1440);
+    await page.goto(`${app.url}/#/archive?text=rust+on+steel`);
     await page.waitForSelector(".hit");
     await page.getByLabel("What is known of").focus();
     await page.keyboard.press("ArrowDown");
@@ -278,15 +222,15 @@ describe("from a kept trial", () => {
     await taking.getByRole("button", { name: "Make the enquiry" }).click();
     await page.getByRole("heading", { name: "Part and layers" }).waitFor();
     expect(await page.getByLabel("Title").inputValue()).toMatch(/, as in /);
-    const made = (await store.read((r) => r.list("enquiry")))[0]!.record;
+    const made = (await app.store.read((r) => r.list("enquiry")))[0]!.record;
     expect([made.parts.length, made.parts[0]!.lead, made.invented]).toEqual([1, "unknown", true]);
-    expect(await store.read((r) => r.list("trial", made.id))).toEqual([]);
+    expect(await app.store.read((r) => r.list("trial", made.id))).toEqual([]);
     expect(troubles).toEqual([]);
   });
 
   it("can be stopped while it is looked for, and what was found before stays", async () => {
-    const { page, troubles } = await open("light", 1440);
-    await page.goto(`${server.url}/#/archive?text=mill+scale`);
+    const { page, troubles } = await app.open("light", 1440);
+    await page.goto(`${app.url}/#/archive?text=mill+scale`);
     await page.getByText("Understood as: mill scale").waitFor();
     const slow = "**/api/archive?*";
     await page.route(slow, (route) => setTimeout(() => void route.continue().catch(() => undefined), 3000));

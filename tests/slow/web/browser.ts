@@ -2,7 +2,7 @@ import { mkdtempSync, rmSync } from "node:fs";
 import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { type Browser, chromium, type Page } from "playwright-core";
+import { type Browser, type BrowserContext, chromium, type Page } from "playwright-core";
 import { loadExample, type RunningServer, startServer } from "#server";
 import { openStore, type Store } from "#store";
 
@@ -18,6 +18,14 @@ const flags = [
 ];
 
 export type Scheme = "light" | "dark";
+
+export interface AppOptions {
+  readonly fill?: (store: Store) => Promise<unknown>;
+  readonly draws?: number;
+}
+
+/** The invented example, as a person finds it. */
+export const example = (store: Store): Promise<unknown> => loadExample(store, join(root, "examples"));
 
 export interface Opened {
   readonly page: Page;
@@ -41,30 +49,32 @@ export class App {
     this.#browser = browser;
   }
 
-  static async start(): Promise<App> {
+  /** `fill` puts something else than the example into the store; `draws` versions of the physics behind an answer. */
+  static async start({ fill = example, draws = 8 }: AppOptions = {}): Promise<App> {
     const folder = mkdtempSync(join(tmpdir(), "app-"));
     const store = openStore(join(folder, "app.db"));
-    await loadExample(store, join(root, "examples"));
+    await fill(store);
     const server = await startServer({
       port: 0,
       store,
       webRoot: join(root, "dist/web"),
       examples: join(root, "examples"),
       now: () => "2026-11-25T10:00:00.000Z",
-      draws: 8,
+      draws,
     });
     const browser = await chromium.launch({ executablePath: "/usr/bin/chromium", args: flags });
     return new App(folder, store, server, browser);
   }
 
-  /** A page of a browser that has kept nothing; axe is put into it from outside, the page's own policy would refuse it. */
-  async open(scheme: Scheme, width: number): Promise<Opened> {
+  /** A page of a browser that has kept nothing, `before` prepared it; axe is put into it from outside, the page's own policy would refuse it. */
+  async open(scheme: Scheme, width: number, before?: (context: BrowserContext) => Promise<unknown>): Promise<Opened> {
     const context = await this.#browser.newContext({
       viewport: { width, height: 900 },
       colorScheme: scheme,
       reducedMotion: "reduce",
     });
     await context.addInitScript({ path: axe });
+    await before?.(context);
     const page = await context.newPage();
     const troubles: string[] = [];
     page.on("console", (message) => {

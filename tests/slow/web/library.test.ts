@@ -1,69 +1,15 @@
-import { mkdtempSync, readFileSync, rmSync } from "node:fs";
-import { createRequire } from "node:module";
-import { tmpdir } from "node:os";
-import { join } from "node:path";
-import { type Browser, chromium, type Page } from "playwright-core";
+import { readFileSync } from "node:fs";
+import type { Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { loadExample, type RunningServer, startServer } from "#server";
-import { openStore, type Store } from "#store";
+import { App, violations } from "./browser.ts";
 
-const root = new URL("../../..", import.meta.url).pathname;
-const axe = createRequire(import.meta.url).resolve("axe-core");
-const flags = ["--no-sandbox", "--disable-gpu", "--no-first-run", "--disable-background-networking"];
-
-let folder = "";
-let store: Store;
-let server: RunningServer;
-let browser: Browser;
-
+let app: App;
 beforeAll(async () => {
-  folder = mkdtempSync(join(tmpdir(), "library-"));
-  store = openStore(join(folder, "app.db"));
-  await loadExample(store, join(root, "examples"));
-  server = await startServer({
-    port: 0,
-    store,
-    webRoot: join(root, "dist/web"),
-    examples: join(root, "examples"),
-    now: () => "2026-11-25T10:00:00.000Z",
-    draws: 4,
-  });
-  browser = await chromium.launch({ executablePath: "/usr/bin/chromium", args: flags });
+  app = await App.start({ draws: 4 });
 });
 afterAll(async () => {
-  await browser?.close();
-  await server?.close();
-  await store?.close();
-  rmSync(folder, { recursive: true, force: true });
+  await app?.stop();
 });
-
-async function open(scheme: "light" | "dark", width: number): Promise<{ page: Page; troubles: string[] }> {
-  const context = await browser.newContext({
-    viewport: { width, height: 900 },
-    colorScheme: scheme,
-    reducedMotion: "reduce",
-  });
-  // axe is put into the page from outside; the page's own policy would refuse it.
-  await context.addInitScript({ path: axe });
-  const page = await context.newPage();
-  const troubles: string[] = [];
-  page.on("console", (message) => {
-    if (message.type() === "error") troubles.push(message.text());
-  });
-  page.on("pageerror", (error) => troubles.push(error.message));
-  return { page, troubles };
-}
-
-interface Found {
-  readonly violations: readonly { readonly id: string; readonly nodes: readonly { readonly html: string }[] }[];
-}
-
-async function violations(page: Page): Promise<string[]> {
-  return page.evaluate(async () => {
-    const found = await (globalThis as unknown as { axe: { run: () => Promise<Found> } }).axe.run();
-    return found.violations.map((v) => `${v.id}: ${v.nodes[0]?.html.slice(0, 160)}`);
-  });
-}
 
 const fingers = [
   ".lib-input",
@@ -88,7 +34,7 @@ describe("the library", () => {
     ["light", 390],
     ["dark", 390],
   ] as const)("opens without errors and without barriers (%s, %i px)", async (scheme, width) => {
-    const { page, troubles } = await open(scheme, width);
+    const { page, troubles } = await app.open(scheme, width);
     for (const place of [
       "metals",
       "metals/steel-low-carbon",
@@ -99,7 +45,7 @@ describe("the library", () => {
       "setups/continuous-1000?do=copy",
       "metals/nothing-such",
     ]) {
-      await page.goto(`${server.url}/#/library/${place}`);
+      await page.goto(`${app.url}/#/library/${place}`);
       await page.getByRole("heading", { level: 1 }).waitFor();
       await page.waitForTimeout(400);
       expect(await violations(page), place).toEqual([]);
@@ -114,7 +60,7 @@ describe("the library", () => {
 });
 
 async function keepMetal(page: Page): Promise<void> {
-  await page.goto(`${server.url}/#/library/metals`);
+  await page.goto(`${app.url}/#/library/metals`);
   await page.getByText("No entries of your own yet").waitFor();
   await page.getByRole("link", { name: /^Low-carbon steel/ }).click();
   await page.getByRole("link", { name: "Copy and change" }).click();
@@ -165,7 +111,7 @@ async function changeAndUndo(page: Page): Promise<void> {
 }
 
 async function keepLaser(page: Page): Promise<void> {
-  await page.goto(`${server.url}/#/library/setups/pulsed-200?do=copy`);
+  await page.goto(`${app.url}/#/library/setups/pulsed-200?do=copy`);
   await page.getByLabel("Name", { exact: true }).first().fill("Hall laser");
   await page.getByLabel("Source", { exact: true }).fill("Acceptance record of the machine in hall 2");
   await page.getByLabel("Rated power (W)").fill("150");
@@ -175,19 +121,19 @@ async function keepLaser(page: Page): Promise<void> {
 
 describe("own entries by clicks", () => {
   it("are made from the nearest, changed, taken back, and used in an enquiry's comparison of lasers", async () => {
-    const { page, troubles } = await open("light", 1440);
+    const { page, troubles } = await app.open("light", 1440);
     await keepMetal(page);
     await changeAndUndo(page);
     await keepLaser(page);
-    await page.goto(`${server.url}/#/enquiry/island-ferry-yard/part?part=brackets`);
+    await page.goto(`${app.url}/#/enquiry/island-ferry-yard/part?part=brackets`);
     await page.getByLabel("Metal", { exact: true }).first().click();
     await page.getByRole("option", { name: "Bridge steel 1962" }).click();
     await page.getByText("All changes saved").waitFor();
-    await page.goto(`${server.url}/#/enquiry/island-ferry-yard/lasers?part=brackets`);
+    await page.goto(`${app.url}/#/enquiry/island-ferry-yard/lasers?part=brackets`);
     await page.getByRole("button", { name: "Compare all set-ups" }).click();
     await page.getByRole("heading", { name: "Hall laser" }).waitFor({ timeout: 400_000 });
     expect(await page.locator(".verdict").count()).toBe(9);
-    await page.goto(`${server.url}/#/library/metals/bridge-steel-1962`);
+    await page.goto(`${app.url}/#/library/metals/bridge-steel-1962`);
     await page.getByRole("link", { name: /Hatch covers and brackets/ }).waitFor();
     await page.getByRole("link", { name: "brackets-pulsed" }).waitFor();
     expect(troubles).toEqual([]);
@@ -195,12 +141,12 @@ describe("own entries by clicks", () => {
   });
 
   it("stay where a kept record names them, and what nothing names is taken out and put back", async () => {
-    const { page } = await open("dark", 390);
-    await page.goto(`${server.url}/#/library/metals/bridge-steel-1962`);
+    const { page } = await app.open("dark", 390);
+    await page.goto(`${app.url}/#/library/metals/bridge-steel-1962`);
     await page.getByRole("button", { name: "Take out" }).click();
     await page.getByText(/enquiry island-ferry-yard \(parts\[\d\]\.material bridge-steel-1962/).waitFor();
     expect(await violations(page)).toEqual([]);
-    await page.goto(`${server.url}/#/library/setups/hall-laser`);
+    await page.goto(`${app.url}/#/library/setups/hall-laser`);
     await page.getByRole("button", { name: "Take out" }).click();
     await page.getByText("Hall laser is taken out").waitFor();
     expect(await page.getByRole("link", { name: /^Hall laser/ }).count()).toBe(0);
@@ -210,8 +156,8 @@ describe("own entries by clicks", () => {
   });
 
   it("in place of ours say which predictions move, and only then do ours change", async () => {
-    const { page, troubles } = await open("light", 1440);
-    await page.goto(`${server.url}/#/library/layers/epoxy-primer?do=copy`);
+    const { page, troubles } = await app.open("light", 1440);
+    await page.goto(`${app.url}/#/library/layers/epoxy-primer?do=copy`);
     await page.getByText("In place of ours, for every enquiry of this store").click();
     await page.getByRole("heading", { name: "Predictions that move" }).waitFor();
     await page.getByText("Hatch covers and brackets").first().waitFor();
@@ -220,15 +166,15 @@ describe("own entries by clicks", () => {
     await page.getByRole("button", { name: "Save", exact: true }).click();
     await page.getByText("is saved as version 1.").waitFor();
     await page.getByText("in place of ours", { exact: true }).waitFor();
-    await page.goto(`${server.url}/#/library/layers`);
+    await page.goto(`${app.url}/#/library/layers`);
     await page.getByRole("link", { name: /^Epoxy primer.*in place of ours/ }).waitFor();
     expect(troubles).toEqual([]);
     await page.context().close();
   });
 
   it("go out as a file and come in again, and a file that does not fit is refused in its own words", async () => {
-    const { page } = await open("light", 1440);
-    await page.goto(`${server.url}/#/library/setups`);
+    const { page } = await app.open("light", 1440);
+    await page.goto(`${app.url}/#/library/setups`);
     const button = page.getByRole("button", { name: "Save setups.hall-laser as a file" });
     const [download] = await Promise.all([page.waitForEvent("download"), button.click()]);
     expect(download.suggestedFilename()).toBe("setups.hall-laser.json");
@@ -252,15 +198,15 @@ describe("own entries by clicks", () => {
   });
 
   it("changed in two places at once are never overwritten unseen", async () => {
-    const { page } = await open("light", 1440);
-    await page.goto(`${server.url}/#/library/setups/hall-laser?do=edit`);
+    const { page } = await app.open("light", 1440);
+    await page.goto(`${app.url}/#/library/setups/hall-laser?do=edit`);
     await page.getByLabel("Rated power (W)").fill("155");
-    const { version, file } = (await (await fetch(`${server.url}/api/library/files/setups.hall-laser`)).json()) as {
+    const { version, file } = (await (await fetch(`${app.url}/api/library/files/setups.hall-laser`)).json()) as {
       version: number;
       file: { setups: { passesMax: number }[] };
     };
     const other = { ...file, setups: file.setups.map((s) => ({ ...s, passesMax: 33 })) };
-    await fetch(`${server.url}/api/library/files/setups.hall-laser`, {
+    await fetch(`${app.url}/api/library/files/setups.hall-laser`, {
       method: "PUT",
       headers: { "content-type": "application/json" },
       body: JSON.stringify({ version, file: other }),
@@ -279,7 +225,7 @@ describe("own entries by clicks", () => {
 
   it("stand in the answer that the server works out, and in its papers", async () => {
     const call = async (method: string, path: string, body?: unknown) =>
-      fetch(`${server.url}/api${path}`, {
+      fetch(`${app.url}/api${path}`, {
         method,
         ...(body === undefined ? {} : { headers: { "content-type": "application/json" }, body: JSON.stringify(body) }),
       });

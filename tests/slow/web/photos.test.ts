@@ -1,23 +1,19 @@
-import { mkdtempSync, readFileSync, rmSync } from "node:fs";
-import { createRequire } from "node:module";
-import { tmpdir } from "node:os";
+import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import sharp from "sharp";
-import { type Browser, chromium, type Page } from "playwright-core";
+import type { BrowserContext, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { gradingToWire, type GradingWire, parseEnquiry, parseTrial } from "#contract";
 import { couponPlans, lookAtPhoto } from "#grading";
 import { createLibrary } from "#library";
 import { openMarkerFinder } from "#markers";
 import { decodePhoto, markerLibrary } from "#photos";
-import { loadExample, type RunningServer, startServer } from "#server";
-import { openStore, type Store } from "#store";
 import { gradeTrial } from "#workflows";
+import { App, example, violations } from "./browser.ts";
 import { nextInDirection } from "../../../src/web/photographs/next-patch.ts";
 import { readResidueText } from "../../../src/web/photographs/reading-text.ts";
 
 const root = new URL("../../..", import.meta.url).pathname;
-const axe = createRequire(import.meta.url).resolve("axe-core");
 const examples = join(root, "examples");
 const names = [0, 1, 2, 3].map((turn) => `turn-${turn}.jpg`);
 const pathOf = (name: string): string => join(examples, "photos/hatch-covers.pulsed.coupon-1", name);
@@ -25,66 +21,33 @@ const pathOf = (name: string): string => join(examples, "photos/hatch-covers.pul
 const LONGEST = 100;
 const results = "#/enquiry/island-ferry-yard/results?part=hatch-covers&trial=hatch-covers-pulsed";
 
-let folder = "";
-let store: Store;
-let server: RunningServer;
-let browser: Browser;
-
+let app: App;
 beforeAll(async () => {
-  folder = mkdtempSync(join(tmpdir(), "photos-"));
-  store = openStore(join(folder, "app.db"));
-  await loadExample(store, examples);
-  // The same plan once more, for photographs that are read anew.
-  await store.write(async (tx) => {
-    const { record } = (await tx.latest("trial", "hatch-covers-pulsed"))!;
-    await tx.put("trial", { ...record, id: "hatch-covers-again" });
-  });
-  const now = () => "2026-11-25T10:00:00.000Z";
-  server = await startServer({ port: 0, store, webRoot: join(root, "dist/web"), examples, now, draws: 8 });
-  browser = await chromium.launch({
-    executablePath: "/usr/bin/chromium",
-    args: ["--no-sandbox", "--disable-gpu", "--no-first-run", "--disable-background-networking"],
+  app = await App.start({
+    fill: async (store) => {
+      await example(store);
+      // The same plan once more, for photographs that are read anew.
+      await store.write(async (tx) => {
+        const { record } = (await tx.latest("trial", "hatch-covers-pulsed"))!;
+        await tx.put("trial", { ...record, id: "hatch-covers-again" });
+      });
+    },
   });
 });
 afterAll(async () => {
-  await browser?.close();
-  await server?.close();
-  await store?.close();
-  rmSync(folder, { recursive: true, force: true });
+  await app?.stop();
 });
 
-async function open(scheme: "light" | "dark", width: number): Promise<{ page: Page; troubles: string[] }> {
-  const context = await browser.newContext({
-    viewport: { width, height: 900 },
-    colorScheme: scheme,
-    reducedMotion: "reduce",
-  });
-  // axe is put into the page from outside; the page's own policy would refuse it.
-  await context.addInitScript({ path: axe });
-  await context.addInitScript(() => {
+/** A page that notes its long tasks. */
+const open = (scheme: "light" | "dark", width: number) => app.open(scheme, width, noteLongTasks);
+
+const noteLongTasks = (context: BrowserContext): Promise<unknown> =>
+  context.addInitScript(() => {
     const tasks: number[] = [];
     Object.assign(globalThis, { longTasks: tasks });
     new PerformanceObserver((list) => {
       for (const entry of list.getEntries()) tasks.push(Math.round(entry.duration));
     }).observe({ type: "longtask" });
-  });
-  const page = await context.newPage();
-  const troubles: string[] = [];
-  page.on("console", (message) => {
-    if (message.type() === "error") troubles.push(message.text());
-  });
-  page.on("pageerror", (error) => troubles.push(error.message));
-  return { page, troubles };
-}
-
-interface Axe {
-  run(): Promise<{ violations: { id: string; nodes: { html: string }[] }[] }>;
-}
-
-const violations = (page: Page): Promise<string[]> =>
-  page.evaluate(async () => {
-    const { axe } = globalThis as unknown as { axe: Axe };
-    return (await axe.run()).violations.map((v) => `${v.id}: ${v.nodes[0]!.html.slice(0, 200)}`);
   });
 
 const longTasks = (page: Page): Promise<number[]> =>
@@ -120,7 +83,7 @@ const leftOf = (patch: number): number | undefined => {
 };
 
 const kept = async (trial = "hatch-covers-pulsed"): Promise<GradingWire> =>
-  (await store.read((r) => r.latest("grading", `${trial}.coupon-1`)))!.record;
+  (await app.store.read((r) => r.latest("grading", `${trial}.coupon-1`)))!.record;
 
 /** Readings of two decoders agree: same verdicts, residues within 0.01. */
 function expectAlike(there: GradingWire, here: GradingWire): void {
@@ -134,7 +97,7 @@ function expectAlike(there: GradingWire, here: GradingWire): void {
 describe("photographs on the results page", () => {
   it("are read in the browser as in Node, looked at by clicks and keys, and stay when the page is opened again", async () => {
     const { page, troubles } = await open("light", 1440);
-    await page.goto(`${server.url}/${results}`);
+    await page.goto(`${app.url}/${results}`);
     await page.getByRole("heading", { name: "Photographs", exact: true }).waitFor();
     await page.waitForTimeout(1500);
     await longTasks(page);
@@ -148,7 +111,7 @@ describe("photographs on the results page", () => {
     expectAlike(there, here);
     expect(new Set(there.patches.map((p) => p.verdict)).size).toBeGreaterThan(1);
     expect(there.photos.map((p) => p.name)).toEqual(names);
-    expect(Buffer.from((await store.photo(there.photos[2]!.sha256))!).equals(readFileSync(pathOf(names[2]!)))).toBe(
+    expect(Buffer.from((await app.store.photo(there.photos[2]!.sha256))!).equals(readFileSync(pathOf(names[2]!)))).toBe(
       true,
     );
 
@@ -194,7 +157,7 @@ describe("photographs on the results page", () => {
     await page.getByText("overspray at the rim").waitFor();
     expect(await page.getByLabel("Your name").inputValue()).toBe("Kim");
     expect((await kept()).patches.find((p) => p.patch === patch)!.outcome!.residue_percent).toBe(3.5);
-    const outcomes = (await store.read((r) => r.outcomes("hatch-covers-pulsed"))).filter((o) => o.patch === patch);
+    const outcomes = (await app.store.read((r) => r.outcomes("hatch-covers-pulsed"))).filter((o) => o.patch === patch);
     expect(outcomes.find((o) => o.grader === "photographs")!.residue_percent).toBe(3.5);
     expect(outcomes.length).toBeGreaterThan(1);
     expect(troubles).toEqual([]);
@@ -208,7 +171,7 @@ describe("photographs on the results page", () => {
     ["dark", 390],
   ] as const)("stand without barriers, cautions in sight (%s, %i px)", async (scheme, width) => {
     const { page, troubles } = await open(scheme, width);
-    await page.goto(`${server.url}/${results}`);
+    await page.goto(`${app.url}/${results}`);
     await page
       .getByRole("button", { name: /^Open the reading of patch/ })
       .first()
@@ -222,7 +185,7 @@ describe("photographs on the results page", () => {
     const cautions = page.locator("aside").getByText("Class 4 laser", { exact: false });
     expect(await cautions.count()).toBeGreaterThan(0);
     expect(await page.locator("main").textContent()).not.toMatch(/NaN|undefined|Infinity/);
-    await page.goto(`${server.url}/#/enquiry/island-ferry-yard/trial?part=hatch-covers`);
+    await page.goto(`${app.url}/#/enquiry/island-ferry-yard/trial?part=hatch-covers`);
     await page
       .getByRole("link", { name: /^Frame sheet .*, PDF$/ })
       .first()
@@ -234,7 +197,7 @@ describe("photographs on the results page", () => {
 
   it("that this browser cannot open, or that are none, are read or refused by the server in a sentence", async () => {
     const { page, troubles } = await open("light", 1440);
-    await page.goto(`${server.url}/#/enquiry/island-ferry-yard/results?part=brackets&trial=brackets-pulsed`);
+    await page.goto(`${app.url}/#/enquiry/island-ferry-yard/results?part=brackets&trial=brackets-pulsed`);
     await page.getByRole("heading", { name: "Photographs", exact: true }).waitFor();
     // files are taken once the part is known
     await page.locator("button:enabled", { hasText: "Choose files" }).first().waitFor();
@@ -265,7 +228,7 @@ describe("photographs on the results page", () => {
       { name: "turned.png", bytes: turned },
     ];
     const { page, troubles } = await open("light", 1440);
-    await page.goto(`${server.url}/#/enquiry/island-ferry-yard/results?part=hatch-covers&trial=hatch-covers-again`);
+    await page.goto(`${app.url}/#/enquiry/island-ferry-yard/results?part=hatch-covers&trial=hatch-covers-again`);
     await page
       .getByLabel("Choose files")
       .first()
@@ -293,14 +256,14 @@ describe("photographs on the results page", () => {
         { id: "second", material: "steel-low-carbon", area_m2: 1, layers: [{ kind: "oil-film", thickness_um: 3 }] },
       ],
     };
-    const sent = await fetch(`${server.url}/api/enquiries/oily`, {
+    const sent = await fetch(`${app.url}/api/enquiries/oily`, {
       method: "PUT",
       headers: { "content-type": "application/json" },
       body: JSON.stringify({ version: 0, enquiry: oily }),
     });
     expect(sent.status, await sent.text()).toBe(200);
     const { page, troubles } = await open("light", 1440);
-    await page.goto(`${server.url}/#/enquiry/oily/trial?part=first`);
+    await page.goto(`${app.url}/#/enquiry/oily/trial?part=first`);
     const main = page.locator("main");
     await main.getByText("Photographs cannot settle the residue here.").waitFor();
     expect(await main.getByText("water-break test", { exact: false }).count()).toBeGreaterThan(0);
